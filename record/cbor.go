@@ -1,0 +1,120 @@
+package record
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+
+	"github.com/fxamacker/cbor/v2"
+)
+
+// ErrNotCanonical is returned for bytes that hold a record in another form than
+// the one Encode writes.
+var ErrNotCanonical = errors.New("record is not in its canonical form")
+
+// encMode is the only encoder: core-deterministic, nil containers as empty ones
+// so that null has no encoding of its own.
+var encMode = func() cbor.EncMode {
+	options := cbor.CoreDetEncOptions()
+	options.NilContainers = cbor.NilContainerAsEmpty
+	mode, err := options.EncMode()
+	if err != nil {
+		panic("record: encoder: " + err.Error()) // fixed options, tested
+	}
+	return mode
+}()
+
+// decMode is the only decoder. What it still lets pass (longer integers, order,
+// null for an empty container) the comparison in Decode catches.
+var decMode = func() cbor.DecMode {
+	mode, err := cbor.DecOptions{
+		DupMapKey:          cbor.DupMapKeyEnforcedAPF,
+		IndefLength:        cbor.IndefLengthForbidden,
+		TagsMd:             cbor.TagsForbidden,
+		ExtraReturnErrors:  cbor.ExtraDecErrorUnknownField,
+		UTF8:               cbor.UTF8RejectInvalid,
+		FieldNameMatching:  cbor.FieldNameMatchingCaseSensitive,
+		ByteStringToString: cbor.ByteStringToStringForbidden,
+		BignumTag:          cbor.BignumTagForbidden,
+		NaN:                cbor.NaNDecodeForbidden,
+		Inf:                cbor.InfDecodeForbidden,
+		MaxNestedLevels:    8,
+		MaxArrayElements:   128,
+		MaxMapPairs:        32,
+	}.DecMode()
+	if err != nil {
+		panic("record: decoder: " + err.Error()) // fixed options, tested
+	}
+	return mode
+}()
+
+// Encode returns the canonical bytes of a record, after checking every value.
+func Encode(r *Record) ([]byte, error) {
+	if err := r.Validate(); err != nil {
+		return nil, err
+	}
+	data, err := encMode.Marshal(withoutUsualTitles(r))
+	if err != nil {
+		return nil, fmt.Errorf("encode record: %w", err)
+	}
+	if len(data) > MaxBytes {
+		return nil, fmt.Errorf("record takes %d bytes, at most %d fit: shorten notes and reasons", len(data), MaxBytes)
+	}
+	return data, nil
+}
+
+// Decode reads a record from its canonical bytes and refuses all others.
+func Decode(data []byte) (*Record, error) {
+	if len(data) > MaxBytes {
+		return nil, fmt.Errorf("record takes %d bytes, at most %d are allowed", len(data), MaxBytes)
+	}
+	var r Record
+	if err := decMode.Unmarshal(data, &r); err != nil {
+		return nil, fmt.Errorf("decode record: %w", err)
+	}
+	again, err := encMode.Marshal(&r)
+	if err != nil {
+		return nil, fmt.Errorf("encode record: %w", err)
+	}
+	if !bytes.Equal(again, data) || !fillUsualTitles(&r) {
+		return nil, ErrNotCanonical
+	}
+	if err := r.Validate(); err != nil {
+		return nil, err
+	}
+	return &r, nil
+}
+
+// SameJob says whether two records are of the same job sheet: all that the sheet
+// states is equal, whatever was found, planned and numbered since.
+func SameJob(a, b *Record) bool {
+	first, errA := encMode.Marshal(sheetPart(a))
+	second, errB := encMode.Marshal(sheetPart(b))
+	return errA == nil && errB == nil && bytes.Equal(first, second)
+}
+
+// sheetPart keeps of a record what its job sheet states.
+func sheetPart(r *Record) *Record {
+	part := &Record{
+		Kind: r.Kind, Subject: r.Subject, Job: r.Job, By: r.By,
+		OtherWork: r.OtherWork, ToppedUp: r.ToppedUp, Waste: r.Waste, Parts: r.Parts,
+		LeakCheck: r.LeakCheck, Notes: r.Notes, Files: r.Files,
+	}
+	// What a meter reads is stated; the hours in total are worked out.
+	part.Job.Hours, part.Job.Meter.Offset = 0, 0
+	if r.Job.Meter.Reading == nil {
+		part.Job.Hours = r.Job.Hours
+	}
+	part.Machine.Serial = r.Machine.Serial
+	for _, t := range r.Tasks {
+		if t.Result != 0 {
+			part.Tasks = append(part.Tasks, Task{ID: t.ID, Result: t.Result, Answer: t.Answer,
+				LookAgain: t.LookAgain, Readings: t.Readings, DoneBy: t.DoneBy})
+		}
+	}
+	for _, f := range r.Fluids {
+		f.AtUpper, f.BetweenMarks, f.FilterHolds, f.Holds, f.Density = 0, 0, 0, 0, 0
+		part.Fluids = append(part.Fluids, f)
+	}
+	return part
+}

@@ -1,0 +1,176 @@
+package check
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+
+	"hourseal/record"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// bench is one job being worked out: the input, what follows from it, and the
+// findings so far.
+type bench struct {
+	Input
+	draft    *record.Record
+	here     schedule.Point   // the job's date and hours in total
+	counting []record.Earlier // earlier records that count, by date and hours
+	before   *record.Record   // the nearest that counts, not after the job's date
+	after    *record.Record   // the nearest after it: this is late paperwork
+	findings []Finding
+}
+
+func newBench(in Input) *bench {
+	b := &bench{Input: in, counting: counting(in.Earlier)}
+	for _, e := range b.counting {
+		if e.Record.Job.Date <= in.Job.Date {
+			b.before = e.Record
+		} else if b.after == nil {
+			b.after = e.Record
+		}
+	}
+	b.draft = b.newDraft()
+	b.here = schedule.Point{Date: in.Job.Date, Hours: b.draft.Job.Hours}
+	b.draft.Tasks = b.tasks()
+	return b
+}
+
+// counting leaves out the records that speak of others only, and those that
+// were voided or replaced by a correction; the rest by date, then hours, then
+// their order in the chain.
+func counting(chain []record.Earlier) []record.Earlier {
+	replaced := map[record.ID]bool{}
+	for _, e := range chain {
+		if e.Record.Kind == record.Correction || e.Record.Kind == record.Void {
+			replaced[e.Record.Subject.Record] = true
+		}
+	}
+	var kept []record.Earlier
+	for _, e := range chain {
+		work := e.Record.Kind == record.Service || e.Record.Kind == record.Correction
+		if work && !replaced[e.ID] {
+			kept = append(kept, e)
+		}
+	}
+	slices.SortStableFunc(kept, func(a, b record.Earlier) int {
+		return cmp.Or(cmp.Compare(a.Record.Job.Date, b.Record.Job.Date),
+			cmp.Compare(a.Record.Job.Hours, b.Record.Job.Hours))
+	})
+	return kept
+}
+
+// newDraft fills the record but for its tasks and findings.
+func (b *bench) newDraft() *record.Record {
+	m, job := b.Machine, b.Job
+	r := &record.Record{
+		Format: record.Format, Renderer: b.Renderer, Paper: b.Yard.Paper, PageHost: b.Yard.PageHost,
+		Kind: record.Service,
+		Machine: record.Machine{
+			ID: m.ID, Vessel: m.Vessel.Name, Hull: m.Vessel.Hull, Kind: m.Kind, Position: m.Position,
+			Make: m.Make, Model: m.Model, Serial: m.Serial, RatedPower: m.RatedPower, InService: m.InService,
+		},
+		Job: record.Job{
+			Date: job.Date, Meter: job.Meter, Reason: job.Reason, Place: job.Place, Number: job.Number,
+		},
+		By: job.By,
+		Schedule: record.ScheduleRef{
+			ID: b.Schedule.ID, Edition: uint(b.Schedule.Edition), Title: b.Schedule.Title,
+			Basis: b.Schedule.Basis, Digest: record.Digest(b.Schedule.Digest()),
+		},
+		OtherWork: job.OtherWork, Fluids: slices.Clone(job.Fluids), ToppedUp: job.ToppedUp, Waste: job.Waste,
+		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes,
+		Issuer: record.Issuer{Name: b.Yard.Name, Kind: b.Yard.Kind, Contact: b.Yard.Contact, Address: b.Yard.Address},
+		Number: uint32(len(b.Earlier) + 1), IssuedAt: b.Now,
+	}
+	if d := b.Driver; d != nil {
+		r.Machine.DrivenBy = strings.Join([]string{d.Make, d.Model, d.Serial}, " ")
+	}
+	if n := len(b.Earlier); n > 0 {
+		last := b.Earlier[n-1]
+		r.Previous = &record.Previous{Record: last.ID, Date: last.Record.Job.Date, Hours: last.Record.Job.Hours}
+	}
+	for i := range r.Fluids {
+		if s, ok := m.System(r.Fluids[i].System); ok {
+			f := &r.Fluids[i]
+			f.AtUpper, f.BetweenMarks, f.FilterHolds, f.Holds, f.Density = s.AtUpper, s.BetweenMarks, s.FilterHolds, s.Holds, s.Density
+		}
+	}
+	r.Job.Hours, r.Job.Meter.Offset = b.totalHours()
+	return r
+}
+
+// totalHours adds the meters up: hours in total are the sum over all meters of
+// (removed - fitted). A removed reading that is not known counts as the last
+// one that was read, which is the least that it can have been.
+func (b *bench) totalHours() (total, offset quantity.Hours) {
+	meter := b.Job.Meter
+	var lastReading quantity.Hours
+	if b.before != nil {
+		offset = b.before.Job.Meter.Offset
+		if reading := b.before.Job.Meter.Reading; reading != nil {
+			lastReading = *reading
+		} else {
+			lastReading = b.before.Job.Hours - offset
+		}
+	} else {
+		lastReading = b.Machine.InService.Hours
+	}
+	if change := meter.Change; change != nil {
+		removed := lastReading
+		if change.RemovedAt != nil {
+			removed = *change.RemovedAt
+		}
+		offset += removed - change.FittedAt
+	}
+	if meter.Reading == nil {
+		if b.Job.Estimate != nil {
+			total = *b.Job.Estimate
+		}
+		return total, offset
+	}
+	return *meter.Reading + offset, offset
+}
+
+// find adds a finding about the place at path in the job sheet.
+func (b *bench) find(severity record.Severity, path string, f record.Finding) {
+	f.Severity = severity
+	b.findings = append(b.findings, Finding{Finding: f, At: b.Job.Source.At(path)})
+}
+
+func (b *bench) sinceLast() *SinceLast {
+	n := len(b.Earlier)
+	if n == 0 {
+		return nil
+	}
+	last := b.Earlier[n-1]
+	return &SinceLast{
+		Hours:  b.here.Hours - last.Record.Job.Hours,
+		Days:   b.here.Date.Sub(last.Record.Job.Date),
+		Record: last.ID,
+	}
+}
+
+func path(parts ...any) string {
+	var b strings.Builder
+	for i, p := range parts {
+		if i > 0 {
+			b.WriteByte('/')
+		}
+		switch p := p.(type) {
+		case string:
+			b.WriteString(p)
+		case int:
+			b.WriteString(strconv.Itoa(p))
+		}
+	}
+	return b.String()
+}
+
+// num gives a finding's value or limit.
+func num[T ~int64](v T) *int64 {
+	n := int64(v)
+	return &n
+}

@@ -1,0 +1,125 @@
+package check
+
+import (
+	"hourseal/record"
+	"hourseal/record/jobsheet"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// Input is everything that a check works from. Nothing else decides.
+type Input struct {
+	Yard     jobsheet.Yard
+	Machine  jobsheet.Machine
+	Driver   *jobsheet.Machine // the engine whose hours count, where Machine is driven by one
+	Schedule schedule.Schedule
+	Job      jobsheet.Job
+	Earlier  []record.Earlier // the machine's chain, oldest first
+	Twins    []Twin           // the like machines of the vessel
+	Now      int64            // seconds since 1970: the time of issue, by the yard's clock
+	Today    quantity.Date    // where the yard is
+	Renderer uint             // id of the page layout that the report will have
+}
+
+// Outcome is what can be done with a job.
+type Outcome string
+
+// The outcomes, best first.
+const (
+	Issuable  Outcome = "issuable"
+	Undecided Outcome = "undecided"
+	Refused   Outcome = "refused"
+	Malformed Outcome = "malformed"
+)
+
+// Result is what a check found.
+type Result struct {
+	Outcome   Outcome
+	Findings  []Finding
+	Faults    jobsheet.Faults // of the accept map
+	SinceLast *SinceLast      // nil without an earlier record
+	Next      []Next          // every task of the schedule, in its order
+	Draft     *record.Record  // the record as it would be, whatever the outcome
+	Passed    *Passed         // set when the outcome is Issuable
+}
+
+// Finding is one finding with the place in the job sheet that it speaks of.
+type Finding struct {
+	record.Finding
+	At string // file:line:col
+}
+
+// SinceLast is what has passed since the machine's last record.
+type SinceLast struct {
+	Hours  quantity.Hours
+	Days   quantity.Days
+	Record record.ID
+}
+
+// Next is when a task falls due next.
+type Next struct {
+	Task  string
+	Due   schedule.Due
+	By    string // "hours" or "date": which is expected first; "" when not due
+	State schedule.State
+}
+
+// Passed is a job that may be signed. The zero value is of no use.
+type Passed struct{ r *record.Record }
+
+// CheckedRecord implements record.Checked.
+func (p Passed) CheckedRecord() *record.Record { return p.r }
+
+// Run checks one job.
+func Run(in Input) Result {
+	b := newBench(in)
+	for _, rule := range rules {
+		rule(b)
+	}
+	result := Result{Findings: b.findings, SinceLast: b.sinceLast(), Next: b.next(), Draft: b.draft}
+	result.Faults = accept(in.Job.Accept, result.Findings)
+	result.Outcome = outcome(result)
+	for _, f := range result.Findings {
+		b.draft.Findings = append(b.draft.Findings, f.Finding)
+	}
+	if result.Outcome == Issuable {
+		result.Passed = &Passed{b.draft}
+	}
+	return result
+}
+
+func outcome(r Result) Outcome {
+	worst := Issuable
+	for _, f := range r.Findings {
+		switch {
+		case f.Severity == record.Refuse:
+			return Refused
+		case f.Severity == record.Decide && f.Accepted == "":
+			worst = Undecided
+		}
+	}
+	if len(r.Faults) > 0 {
+		return Malformed
+	}
+	return worst
+}
+
+// rules are run in this order, which is the order of the findings.
+var rules = []func(*bench){
+	dateRules,
+	hoursRules,
+	useRule,
+	twinRule,
+	jobNumberRule,
+	hullRule,
+	answerRules,
+	evidenceRules,
+	leakRules,
+	timelinessRules,
+	notMentionedRule,
+	levelRules,
+	fillRules,
+	oilRules,
+	coolantRule,
+	unmeasuredRules,
+}

@@ -1,0 +1,24 @@
+// Package check works a job out: it holds the job sheet against the machine, its
+// schedule and its earlier records, says everything that it finds, and makes the
+// record that may be signed.
+//
+// # Findings
+//
+// A rule that finds something returns a finding: refuse for what cannot be,
+// decide for what is true but needs a reason, note for the rest. All findings of
+// a job are made at once, in the order of the rules. A finding that needs a
+// reason gets it from the job sheet's accept map, by its code or, where several
+// have the same code, by code/subject.
+//
+// An overdue job is signed: lateness is a fact worth recording. Without an
+// earlier sealed record there is no lateness.
+//
+// # Outcome
+//
+//	issuable    nothing stands in the way: Result.Passed is set
+//	undecided   a person has to give a reason first
+//	refused     something cannot be true
+//	malformed   the accept map does not fit the findings
+//
+// Only Run makes a Passed, and the ledger signs nothing else.
+package check

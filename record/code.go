@@ -1,0 +1,136 @@
+package record
+
+import "fmt"
+
+// Code says which rule a finding comes from. Numbers (in signed records) and
+// names (in JSON and job sheets) are stable.
+type Code uint16
+
+// The rules. The number's range says nothing about severity: a rule may be a
+// decision on one job and a note on another.
+const (
+	DateInFuture         Code = 1
+	BeforeInService      Code = 2
+	HoursBelowInService  Code = 3
+	HoursBelowEarlier    Code = 4
+	HoursAboveLater      Code = 5
+	HoursOutrunClock     Code = 6
+	AnswerMissing        Code = 7
+	EvidenceMissing      Code = 8
+	FillBeyondSystem     Code = 9
+	HoursOutrunUse       Code = 20
+	ReadsLikeTwin        Code = 21
+	DateBeforeLast       Code = 22
+	LevelOverfilled      Code = 23
+	LevelBelowMark       Code = 24
+	LevelReadEarly       Code = 25
+	OilCategory          Code = 26
+	OilViscosity         Code = 27
+	LeakCheckMissing     Code = 28
+	LeakSeen             Code = 29
+	DueNotMentioned      Code = 30
+	JobNumberUsed        Code = 31
+	CoolantProtection    Code = 32
+	NoEarlierRecord      Code = 40
+	DoneLate             Code = 41
+	DoneInGrace          Code = 42
+	DoneEarly            Code = 43
+	LevelHigh            Code = 44
+	LevelLow             Code = 45
+	NotMeasured          Code = 46
+	TemperatureAssumed   Code = 47
+	LevelWaitUnstated    Code = 48
+	HullNumberForm       Code = 49
+	MeterChanged         Code = 50
+	RemovedReadingLost   Code = 51
+	HoursEstimated       Code = 52
+	OilSuitsByDirected   Code = 53
+	OilRequirementAbsent Code = 54
+)
+
+// Rule is what is fixed about a code: its name, the field of the job sheet it
+// speaks of, and where its limit comes from.
+type Rule struct {
+	Name   string
+	Field  string
+	Source string // "" where the rule is plain arithmetic on the record itself
+}
+
+// Rules lists every code. A finding whose code is not here is refused.
+var Rules = map[Code]Rule{
+	DateInFuture:         {"date-in-future", "date", ""},
+	BeforeInService:      {"before-in-service", "date", "machine file, in_service"},
+	HoursBelowInService:  {"hours-below-in-service", "hours", "machine file, in_service"},
+	HoursBelowEarlier:    {"hours-below-earlier", "hours", "earlier record"},
+	HoursAboveLater:      {"hours-above-later", "hours", "later record"},
+	HoursOutrunClock:     {"hours-outrun-clock", "hours", "hour meters +-2 % or 0.1 h, SAE J1378 (second hand)"},
+	AnswerMissing:        {"answer-missing", "why", ""},
+	EvidenceMissing:      {"evidence-missing", "needs", "schedule, needs"},
+	FillBeyondSystem:     {"fill-beyond-system", "filled", "machine file"},
+	HoursOutrunUse:       {"hours-outrun-use", "hours", "machine file or earlier records; limit is our own rule of thumb"},
+	ReadsLikeTwin:        {"reads-like-twin", "hours", "the vessel's other machines"},
+	DateBeforeLast:       {"date-before-last", "date", "last record"},
+	LevelOverfilled:      {"level-overfilled", "level", "keep between the marks, TM 55-1905-223-24-5; limit 1.15 common practice, no source"},
+	LevelBelowMark:       {"level-below-mark", "level", "keep between the marks, TM 55-1905-223-24-5"},
+	LevelReadEarly:       {"level-read-early", "level", "at least 5 minutes, TM 55-1905-223-24-5"},
+	OilCategory:          {"oil-category", "meets", "API Motor Oil Guide; ACEA 2022"},
+	OilViscosity:         {"oil-viscosity", "viscosity", "machine file, viscosity"},
+	LeakCheckMissing:     {"leak-check-missing", "leak_check", "common practice, no source"},
+	LeakSeen:             {"leak-seen", "leak_check", ""},
+	DueNotMentioned:      {"due-not-mentioned", "tasks", "schedule"},
+	JobNumberUsed:        {"job-number-used", "job_number", "earlier record"},
+	CoolantProtection:    {"coolant-protection", "reading", "machine file, protect_to"},
+	NoEarlierRecord:      {"no-earlier-record", "machine", ""},
+	DoneLate:             {"done-late", "tasks", "schedule"},
+	DoneInGrace:          {"done-in-grace", "tasks", "schedule"},
+	DoneEarly:            {"done-early", "tasks", "schedule"},
+	LevelHigh:            {"level-high", "level", "keep between the marks, TM 55-1905-223-24-5"},
+	LevelLow:             {"level-low", "level", "common practice, no source"},
+	NotMeasured:          {"not-measured", "fluids", ""},
+	TemperatureAssumed:   {"temperature-assumed", "fluids", "common practice, no source"},
+	LevelWaitUnstated:    {"level-wait-unstated", "level", "at least 5 minutes, TM 55-1905-223-24-5"},
+	HullNumberForm:       {"hull-number-form", "hull", "EN ISO 10087; 33 CFR 181.25"},
+	MeterChanged:         {"meter-changed", "meter_change", ""},
+	RemovedReadingLost:   {"removed-reading-unknown", "meter_change", ""},
+	HoursEstimated:       {"hours-estimated", "hours", ""},
+	OilSuitsByDirected:   {"oil-suits-by-table", "meets", "API Motor Oil Guide; ACEA 2022"},
+	OilRequirementAbsent: {"oil-requirement-unknown", "meets", ""},
+}
+
+func (c Code) String() string {
+	if rule, ok := Rules[c]; ok {
+		return rule.Name
+	}
+	return fmt.Sprintf("unknown (%d)", c)
+}
+
+// MarshalText gives the name for JSON.
+func (c Code) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
+
+// Unit is what a finding's value and limit are counted in.
+type Unit uint8
+
+const (
+	NoUnit    Unit = iota
+	InHours        // 1/100 h
+	InDays         // days
+	AsDate         // days since 1970-01-01
+	InShare        // 1/1000
+	InMinutes      // minutes
+	InVolume       // mL
+	InDegrees      // 1/10 degC
+)
+
+// unitNames are the units of figures in JSON.
+var unitNames = [...]string{"", "h", "d", "date", "1", "min", "L", "degC"}
+
+// String is the unit's name in JSON, "" for none.
+func (u Unit) String() string {
+	if u.Valid() {
+		return unitNames[u]
+	}
+	return fmt.Sprintf("unknown (%d)", u)
+}
+
+// Valid says whether the number is one of the units.
+func (u Unit) Valid() bool { return u <= InDegrees }

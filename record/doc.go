@@ -1,0 +1,29 @@
+// Package record is the signed data model of a service record: what is in it,
+// which bytes stand for it, and which bytes are refused.
+//
+// # Bytes
+//
+// A record is a CBOR map with small integer keys, core-deterministic (RFC 8949,
+// section 4.2.1), described in CDDL (RFC 8610) in record.cddl beside this file.
+// There are no floats and no nulls: volumes are in mL, masses in g, hours in
+// 1/100 h, temperatures in 1/10 degC, levels and shares in 1/1000, dates in days
+// since 1970-01-01, the time of issue in seconds since then.
+//
+// Decode takes only the canonical form: definite lengths, shortest integers,
+// sorted unique keys, no unknown keys, no tags, valid UTF-8, bounded nesting and
+// sizes. After decoding it checks every value, encodes again and compares all
+// bytes, so one record has one encoding and nothing can be added to it unseen.
+//
+// # Text
+//
+// Text holds no control or format characters (a newline in notes only) and no
+// rune above U+FFFF, is at most MaxText runes long (notes MaxNotes), and neither
+// begins nor ends with white space.
+//
+// # Reading it later
+//
+// A record holds all that a reader needs to judge it alone: for every task of
+// the schedule its interval, grace, when it was last done and when it falls due,
+// beside what was done this time. Its id is the SHA-256 of the signed envelope
+// around it, which this package does not know.
+package record
