@@ -1,0 +1,142 @@
+// Package jobsheet reads the files that people write: the yard, its machines,
+// its service schedules and its job sheets. This comment is their
+// specification.
+//
+// # The plain part of YAML
+//
+// A file is one YAML document of at most 64 KiB of UTF-8. Windows line ends
+// and a byte-order mark are fine. Refused: unknown keys, a key written twice, a
+// second document, tabs, control characters, anchors, aliases, type marks
+// ("!"), merge keys ("<<"). Lists of the wrong thing, and keys with nothing after
+// them, are refused where something is wanted; a list, "accept" and "notes" may
+// stand empty.
+//
+// A value is the text that stands there. No number passes through a float, and
+// no text through a number: 0045120 stays 0045120 with and without quotes. "~" and
+// "null" are nothing.
+//
+// All faults of a file are told at once, each with its place and what to type
+// instead:
+//
+//	jobs/gannet-main.yaml:7:12: filled: bare "gal": write "US gal" (3.785 L) or "imp gal" (4.546 L)
+//
+// Columns count characters from 1. A key that is missing from the whole file has
+// no line. Text that is not YAML is one fault, with the best line known; so a
+// file with such a fault shows its others only when that is mended.
+//
+// # Values
+//
+//	TEXT      one line, at most 120 characters (why, text, where, basis, reasons: 200);
+//	          no control or format characters, none beyond U+FFFF, no white space
+//	          at either end
+//	ID        [a-z0-9][a-z0-9-]{0,39}
+//	DATE      YYYY-MM-DD
+//	HOURS     a plain figure, at most two decimals; MONTHS, DAYS plain whole numbers
+//	VOLUME    9.4 L, 450 mL, 2.5 US gal, 4.5 US qt, 1 imp gal, 3 imp pt, ...
+//	AMOUNT    a volume or a mass (7.7 kg), with "at" and a temperature where it is
+//	          known (2.5 US gal at 70 C); a list of up to eight of them, which is
+//	          their sum; or: not measured
+//	others    55 kW, 75 hp, 75 PS; 70 C, 158 F; 880 kg/m3; 15 min; 10 %
+//
+// What these are exactly is written in package quantity. Words between bars are
+// the only ones a key takes. Keys stand in any order.
+//
+// # yard.yaml
+//
+//	name: TEXT
+//	kind: yard | owner | surveyor
+//	address: TEXT               may be left out
+//	contact: TEXT               may be left out
+//	page: https://HOST          may be left out; a host and nothing more
+//	paper: A4 | Letter          A4 where left out
+//	signing_key: TEXT           the private key's file, from the yard folder
+//
+// # machines/ID.yaml
+//
+//	id: ID                      the file's own name
+//	vessel: { name: TEXT, hull: TEXT, home: TEXT }     may be left out; so may hull and home
+//	kind: TEXT
+//	position: TEXT              may be left out
+//	driven_by: ID               the engine whose hours count, for a machine without a meter
+//	make, model, serial: TEXT   as on the name plate
+//	rated_power: POWER          may be left out
+//	schedule: ID
+//	in_service: { date: DATE, hours: HOURS }
+//	expected_hours_per_year: HOURS                     may be left out
+//	earlier:                    what is said to have been done before the first sealed record
+//	  - { task: ID, date: DATE, hours: HOURS, source: invoice | owner | none }
+//	systems:                    a name (ID) for each; all its figures may be left out
+//	  NAME:
+//	    at_upper: VOLUME | unknown    at the upper mark, new filter included
+//	    between_marks, filter_holds, holds: VOLUME
+//	    viscosity, meets: [TEXT]      any one of these suits; at most eight
+//	    density: DENSITY              at 15 degC
+//	    glycol: ethylene | propylene
+//	    protect_to: TEMPERATURE
+//
+// # schedules/ID.yaml
+//
+//	id: ID                      the file's own name
+//	edition: whole number from 1
+//	title: TEXT
+//	basis: { kind: maker | class | yard | common-practice, document: TEXT, edition: TEXT, page: TEXT }
+//	                            all but kind may be left out
+//	next_from: done | grid | window
+//	grace: { hours: HOURS | N %, days: DAYS }          either or both; none where left out
+//	tasks:                      one at least, 64 at most
+//	  - id: ID
+//	    title: TEXT
+//	    kind: replace | inspect | clean | adjust | test
+//	    every: { hours: HOURS, months: MONTHS }        one of them at least; whichever comes first
+//	    first: { hours: HOURS, months: MONTHS }        until it was done once
+//	    with, covers: [ID]      tasks of this schedule
+//	    needs: { drained: ID, filled: ID, level: ID, leak_check: true | false, part: TEXT, reading: TEXT }
+//	    severe: { factor: 0.5, when: TEXT }            factor above 0, at most 1
+//	    grace, next_from        instead of the schedule's
+//
+// # jobs/*.yaml
+//
+//	machine: ID
+//	date: DATE
+//	hours: HOURS | { meter: stopped | none, estimate: HOURS, basis: TEXT }
+//	meter_change: { removed_at: HOURS | unknown, fitted_at: HOURS, why: TEXT }
+//	reason: scheduled | defect | casualty | warranty | revisit | lay-up | recommission | commissioning | inspection
+//	job_number, place: TEXT
+//	technician: { number: TEXT, name: TEXT, credential: TEXT }
+//	tasks:
+//	  - id: ID                  of the machine's schedule, each once
+//	    result: done | ok | watch | defect | deferred
+//	    why: TEXT
+//	    advice: before-use | next-service | monitor
+//	    told: DATE
+//	    owner: agreed | declined | awaiting
+//	    look_again: { hours: HOURS, date: DATE }       one of them at least
+//	    reading: { NAME: FIGURE } or { NAME: { as_found: FIGURE, as_left: FIGURE } }
+//	    done_by: TEXT
+//	other_work:
+//	  - { text: TEXT, result, why, advice, told, owner, done_by }
+//	fluids:                     each system once
+//	  - system: ID              of the machine
+//	    level_before: { reading: 0.3, after: MINUTES, at: TEMPERATURE } | not measured
+//	    drained: AMOUNT
+//	    drained_includes_filter: true | false
+//	    filled: AMOUNT
+//	    product, batch, viscosity: TEXT
+//	    meets: [TEXT]
+//	    level: as level_before
+//	topped_up:                  since the last service, each system once
+//	  - { system: ID, amount: AMOUNT }
+//	waste:
+//	  - { system: ID, amount: AMOUNT, to: TEXT, receipt: TEXT }
+//	parts:
+//	  - { item: TEXT, number: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
+//	                            quantity 1 and yard where left out
+//	leak_check: { result: none seen | seen, after: MINUTES, where: TEXT }
+//	accept:                     reasons for findings that need a decision
+//	  CODE: TEXT                or CODE/SUBJECT where several findings have the code
+//	notes: TEXT                 at most 600 characters, on several lines
+//
+// Needed of a job sheet: machine, date, hours and reason; of a task id and result;
+// of other work text and result; of a fluid its system; of a level its reading. Package
+// check says what else a job needs before it can be signed.
+package jobsheet

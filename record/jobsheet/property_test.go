@@ -1,0 +1,185 @@
+package jobsheet_test
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v3"
+	"pgregory.net/rapid"
+
+	"hourseal/record"
+	"hourseal/record/jobsheet"
+)
+
+// shuffle puts the keys of all groups in a drawn order and each collection in a
+// drawn style.
+func shuffle(t *rapid.T, n *yaml.Node) {
+	n.HeadComment, n.LineComment, n.FootComment = "", "", ""
+	for _, child := range n.Content {
+		shuffle(t, child)
+	}
+	if n.Kind == yaml.MappingNode || n.Kind == yaml.SequenceNode {
+		n.Style = rapid.SampledFrom([]yaml.Style{0, yaml.FlowStyle}).Draw(t, "style")
+	}
+	if n.Kind != yaml.MappingNode {
+		return
+	}
+	var pairs [][2]*yaml.Node
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		pairs = append(pairs, [2]*yaml.Node{n.Content[i], n.Content[i+1]})
+	}
+	n.Content = nil
+	for _, p := range rapid.Permutation(pairs).Draw(t, "order") {
+		n.Content = append(n.Content, p[0], p[1])
+	}
+}
+
+// withoutPlaces takes out what the order of keys does change: the places, and
+// the order in which named entries stand.
+func withoutPlaces(job jobsheet.Job) jobsheet.Job {
+	job.Source = jobsheet.Source{}
+	for i := range job.Accept {
+		job.Accept[i].At = ""
+	}
+	slices.SortFunc(job.Accept, func(a, b jobsheet.Accept) int { return cmp.Compare(a.Code, b.Code) })
+	for _, task := range job.Tasks {
+		slices.SortFunc(task.Readings, func(a, b record.Reading) int { return cmp.Compare(a.Name, b.Name) })
+	}
+	return job
+}
+
+func TestOrderOfKeysDoesNotMatter(t *testing.T) {
+	for name, data := range map[string][]byte{
+		"example":   load(t, "jobs/gannet-port-2026-05-04.yaml"),
+		"every key": everyKey(t),
+	} {
+		want := withoutPlaces(must(jobsheet.ParseJob("job.yaml", data)))
+		t.Run(name, rapid.MakeCheck(func(t *rapid.T) {
+			var tree yaml.Node
+			if err := yaml.Unmarshal(data, &tree); err != nil {
+				t.Fatal(err)
+			}
+			shuffle(t, tree.Content[0])
+			text, err := yaml.Marshal(&tree)
+			if err != nil {
+				t.Fatal(err)
+			}
+			got, err := jobsheet.ParseJob("job.yaml", text)
+			if err != nil {
+				t.Fatalf("%s\n%v", text, err)
+			}
+			if got := withoutPlaces(got); !reflect.DeepEqual(got, want) {
+				t.Fatalf("%s\n got %+v\nwant %+v", text, got, want)
+			}
+		}))
+	}
+}
+
+// The places are those that another YAML reader finds, for every value of the
+// examples and of a sheet with every key. testdata/places.json says which
+// reader made it, and how.
+func TestPlacesAgreeWithAnotherReader(t *testing.T) {
+	var other struct {
+		Files map[string]map[string]string `json:"files"`
+	}
+	data, err := os.ReadFile("testdata/places.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := json.Unmarshal(data, &other); err != nil || len(other.Files) != 4 {
+		t.Fatalf("%d files: %v", len(other.Files), err)
+	}
+	for file, want := range other.Files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var source jobsheet.Source
+		switch {
+		case strings.Contains(file, "/machines/"):
+			source = must(jobsheet.ParseMachine("machine.yaml", data)).Source
+		case strings.Contains(file, "/schedules/"):
+			_, source, err = jobsheet.ParseSchedule("schedule.yaml", data)
+		default:
+			source = must(jobsheet.ParseJob("job.yaml", data)).Source
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := map[string]string{}
+		for path, pos := range source.Lines {
+			got[path] = fmt.Sprintf("%d:%d", pos.Line, pos.Col)
+		}
+		equal(t, file, got, want)
+	}
+}
+
+// sound holds what came out of a file to what its users rely on.
+func sound(t interface{ Errorf(string, ...any) }, data []byte, err error, texts ...string) {
+	var faults jobsheet.Faults
+	if err != nil && !errors.As(err, &faults) {
+		t.Errorf("not faults: %v", err)
+	}
+	lines := bytes.Count(data, []byte("\n")) + 1
+	for _, f := range faults {
+		if f.Message == "" || f.Pos.Line < 0 || f.Pos.Line > lines+1 || f.Pos.Col < 0 {
+			t.Errorf("a fault without message or place: %+v", f)
+		}
+		for _, r := range f.Error() {
+			if unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == utf8.RuneError {
+				t.Errorf("%q would reach a terminal raw", f.Error())
+			}
+		}
+	}
+	for _, text := range texts {
+		if err := record.CheckText(text, record.MaxReason); err != nil {
+			t.Errorf("%q was let in: %v", text, err)
+		}
+	}
+}
+
+func FuzzParseJob(f *testing.F) {
+	for _, glob := range []string{scenario + "/*/*.yaml", scenario + "/*.yaml", badJobs + "/*.yaml", "testdata/*.yaml"} {
+		files, err := filepath.Glob(glob)
+		if err != nil || len(files) == 0 {
+			f.Fatalf("%s: no seeds: %v", glob, err)
+		}
+		for _, file := range files {
+			data, err := os.ReadFile(file)
+			if err != nil {
+				f.Fatal(err)
+			}
+			f.Add(data)
+		}
+	}
+	f.Fuzz(func(t *testing.T, data []byte) {
+		job, err := jobsheet.ParseJob("job.yaml", data)
+		if err != nil && !reflect.DeepEqual(job, jobsheet.Job{}) {
+			t.Errorf("a job with faults was handed out")
+		}
+		sound(t, data, err, job.Place, job.Number, job.By.Name, job.By.Number)
+		for _, task := range job.Tasks {
+			sound(t, data, nil, task.ID, task.DoneBy)
+		}
+		for _, p := range job.Parts {
+			sound(t, data, nil, p.Item, p.Number)
+		}
+		yard, err := jobsheet.ParseYard("yard.yaml", data)
+		sound(t, data, err, yard.Name, yard.PageHost)
+		m, err := jobsheet.ParseMachine("machine.yaml", data)
+		sound(t, data, err, m.ID, m.Serial)
+		s, _, err := jobsheet.ParseSchedule("schedule.yaml", data)
+		sound(t, data, err, s.ID, s.Title)
+	})
+}

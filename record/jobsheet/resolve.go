@@ -1,0 +1,134 @@
+package jobsheet
+
+import (
+	"fmt"
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/schedule"
+)
+
+// Resolve holds what a job names to what there is: its tasks to the schedule,
+// its systems to the machine, the findings it gives reasons for to the rules;
+// and what the machine file states as done earlier to the schedule. The error
+// is Faults. A waste entry may name a system again, since oil may go to two
+// receivers; elsewhere a system stands once, with a sum where there were
+// several amounts.
+func Resolve(job Job, m Machine, s schedule.Schedule) error {
+	r := resolver{job: job, machine: m}
+	if job.Machine != m.ID {
+		r.fail("machine", "machine", "%s is not the machine that the job is held to, %s: write %s", show(job.Machine), m.ID, m.ID)
+	}
+	if m.Schedule != s.ID {
+		r.faults = append(r.faults, m.Source.Fault("schedule", "schedule", "%s is not the schedule that the job is held to, %s: write %s", show(m.Schedule), s.ID, s.ID))
+	}
+	r.tasks(s)
+	r.systems()
+	r.findings()
+	r.earlier(s)
+	return r.faults.orNil()
+}
+
+type resolver struct {
+	job     Job
+	machine Machine
+	faults  Faults
+}
+
+func (r *resolver) fail(path, field, format string, args ...any) {
+	r.faults = append(r.faults, r.job.Source.Fault(path, field, format, args...))
+}
+
+func (r *resolver) tasks(s schedule.Schedule) {
+	known := taskIDs(s)
+	first := map[string]int{}
+	for i, t := range r.job.Tasks {
+		path := fmt.Sprintf("tasks/%d/id", i)
+		if !slices.Contains(known, t.ID) {
+			r.fail(path, "id", "%s is no task of schedule %s: %s; work outside the schedule goes under other_work", show(t.ID), s.ID, instead(t.ID, known))
+		}
+		if n, seen := first[t.ID]; seen {
+			r.fail(path, "id", "%s is entry %d already: keep one of the two", show(t.ID), n+1)
+			continue
+		}
+		first[t.ID] = i
+	}
+}
+
+func (r *resolver) systems() {
+	var fluids, topUps, waste []string
+	for _, f := range r.job.Fluids {
+		fluids = append(fluids, f.System)
+	}
+	for _, t := range r.job.ToppedUp {
+		topUps = append(topUps, t.System)
+	}
+	for _, w := range r.job.Waste {
+		waste = append(waste, w.System)
+	}
+	r.known("fluids", fluids)
+	r.known("topped_up", topUps)
+	r.known("waste", waste)
+	r.once("fluids", fluids)
+	r.once("topped_up", topUps)
+}
+
+func (r *resolver) known(list string, systems []string) {
+	var names []string
+	for _, s := range r.machine.Systems {
+		names = append(names, s.Name)
+	}
+	for i, name := range systems {
+		if !slices.Contains(names, name) {
+			r.fail(fmt.Sprintf("%s/%d/system", list, i), "system", "%s is no system of %s: %s; a new one goes into the machine file", show(name), r.machine.ID, instead(name, names))
+		}
+	}
+}
+
+func (r *resolver) once(list string, systems []string) {
+	for i, name := range systems {
+		if n := slices.Index(systems, name); n < i {
+			r.fail(fmt.Sprintf("%s/%d/system", list, i), "system", "%s is entry %d of %s already: keep one, with a sum where there were several amounts, as [5 L, 4.3 L]", show(name), n+1, list)
+		}
+	}
+}
+
+func (r *resolver) findings() {
+	var codes []string
+	for _, rule := range record.Rules {
+		codes = append(codes, rule.Name)
+	}
+	slices.Sort(codes)
+	for _, a := range r.job.Accept {
+		if slices.Contains(codes, a.Code) {
+			continue
+		}
+		path := "accept/" + a.Code
+		if a.Subject != "" {
+			path += "/" + a.Subject
+		}
+		hint := "write the code as the check prints it"
+		if near := nearest(a.Code, codes); near != "" {
+			hint = "write " + near
+		}
+		r.faults = append(r.faults, Fault{File: r.job.Source.File, Pos: r.job.Source.pos(path), Field: "accept", Message: show(a.Code) + " is no finding: " + hint})
+	}
+}
+
+func (r *resolver) earlier(s schedule.Schedule) {
+	known := taskIDs(s)
+	for i, e := range r.machine.Earlier {
+		if !slices.Contains(known, e.Task) {
+			r.faults = append(r.faults, r.machine.Source.Fault(fmt.Sprintf("earlier/%d/task", i), "task",
+				"%s is no task of schedule %s: %s", show(e.Task), s.ID, instead(e.Task, known)))
+		}
+	}
+}
+
+func taskIDs(s schedule.Schedule) []string {
+	ids := make([]string, len(s.Tasks))
+	for i, t := range s.Tasks {
+		ids[i] = t.ID
+	}
+	return ids
+}

@@ -1,0 +1,99 @@
+package jobsheet
+
+import (
+	"errors"
+	"fmt"
+	"net/url"
+	"path"
+	"strings"
+
+	"hourseal/record"
+)
+
+var yardForm = form{
+	{"name", "the yard's name, as Ellery Slip Boatyard", required},
+	{"kind", "yard, owner or surveyor", required},
+	{"address", "the address, as 4 Slip Lane, Port Ellery", optional},
+	{"contact", "how to reach the yard, as office@ellery-slip.example", optional},
+	{"page", "https and the host of the yard's page, as https://verify.ellery-slip.example", optional},
+	{"paper", "A4 or Letter", optional},
+	{"signing_key", "the private key's file in the yard folder, as keys/yard", required},
+}
+
+// ParseYard reads yard.yaml. File is its name in messages.
+func ParseYard(file string, data []byte) (Yard, error) {
+	s := newSheet(file)
+	root, ok := s.read(data)
+	if !ok {
+		return done(s, Yard{})
+	}
+	f := root.fields(yardForm)
+	yard := Yard{
+		Name:       one(f, "name", text),
+		Kind:       one(f, "kind", enum[record.IssuerKind](record.IssuerWords)),
+		Address:    one(f, "address", text),
+		Contact:    one(f, "contact", text),
+		PageHost:   one(f, "page", pageHost),
+		Paper:      record.A4,
+		SigningKey: one(f, "signing_key", keyPath),
+	}
+	if paper := maybe(f, "paper", enum[record.Paper](record.PaperWords)); paper != nil {
+		yard.Paper = *paper
+	}
+	return done(s, yard)
+}
+
+// pageHost reads https://HOST and gives the host in small letters. The host
+// is a DNS name of at least two labels (RFC 1123, section 2.1: letters, digits
+// and hyphens, none at either end), since it is all that the QR code has room
+// for.
+func pageHost(s string) (string, error) {
+	if _, err := text(s); err != nil {
+		return "", err
+	}
+	page, err := url.Parse(s)
+	switch {
+	case err == nil && page.Scheme == "http" && isHost(page.Host):
+		return "", fmt.Errorf("%s: write https://%s, a page that nobody can alter on the way", show(s), page.Host)
+	case err == nil && page.Scheme == "" && isHost(s):
+		return "", fmt.Errorf("%s: write https://%s", show(s), s)
+	case err != nil || page.Scheme != "https" || page.Hostname() == "":
+		return "", fmt.Errorf("%s: write https and a host, as https://verify.ellery-slip.example", show(s))
+	case !isHost(page.Hostname()):
+		return "", fmt.Errorf("%s: a host is words of letters, digits and hyphens with points between, as verify.ellery-slip.example", show(s))
+	case !strings.EqualFold(s, "https://"+page.Hostname()):
+		return "", fmt.Errorf("%s: write the host and nothing more: https://%s", show(s), page.Hostname())
+	}
+	return strings.ToLower(page.Hostname()), nil
+}
+
+func isHost(host string) bool {
+	labels := strings.Split(host, ".")
+	for _, label := range labels {
+		if label == "" || len(label) > 63 || label[0] == '-' || label[len(label)-1] == '-' {
+			return false
+		}
+		for _, r := range strings.ToLower(label) {
+			if !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9' || r == '-') {
+				return false
+			}
+		}
+	}
+	last := labels[len(labels)-1]
+	return len(labels) > 1 && len(host) <= record.MaxText && strings.Trim(last, "0123456789") != "" // no number: an address
+}
+
+// keyPath reads a path below the yard folder.
+func keyPath(s string) (string, error) {
+	if _, err := text(s); err != nil {
+		return "", err
+	}
+	if strings.Contains(s, "PRIVATE KEY") || strings.HasPrefix(s, "ssh-") {
+		// Nothing of it is repeated in the message.
+		return "", errors.New("a key stands here: write the name of its file, as keys/yard")
+	}
+	if strings.ContainsAny(s, `\:`) || path.IsAbs(s) || s[0] == '~' || path.Clean(s) != s || s == ".." || strings.HasPrefix(s, "../") {
+		return "", fmt.Errorf("%s: write the path from the yard folder with forward slashes, as keys/yard", show(s))
+	}
+	return s, nil
+}
