@@ -1,0 +1,43 @@
+// Package qrtext turns an envelope into the text of a QR code and back.
+//
+// # Text
+//
+// A text is a prefix and decimal digits, nothing between or after:
+//
+//	HTTPS://<HOST>/#<digits>    where the yard has a page at HOST
+//	hourseal:<digits>           where it has none
+//
+// It is written in that case and read in either. A text with any other prefix
+// is not ours ([ErrNotOurs]). Digits are safe in the fragment of a URL, and a
+// QR code keeps three of them in ten bits.
+//
+// # Digits
+//
+// The envelope is deflated (RFC 1951) and the bytes are written in groups of
+// seven: a group is a big-endian number in 17 digits with leading zeros. A last
+// group of 1 to 6 bytes has the least digits that hold it, ceil(n*8*log10(2)):
+//
+//	bytes   1  2  3   4   5   6   7
+//	digits  3  5  8  10  13  15  17
+//
+// The number must fit the bytes: 17 digits are at most 2^56-1. Before the
+// groups stands the format digit: 1 for a whole record. A record that does not
+// fit one code is cut into parts,
+//
+//	2 <part, 2 digits> <count, 2 digits> <record, 8 digits> <piece>
+//
+// where count is 2 to 99, record is the first four bytes of the SHA-256 of the
+// envelope as a big-endian number, mod 10^8, and the pieces in order are the
+// digits that would follow the 1: all of the same length, ceil(digits/count),
+// but the last, which may be shorter.
+//
+// At most 16 KiB deflated and 16 KiB inflated; the inflater must stop at the
+// last byte. The unused bits of that byte, at most seven, are not looked at:
+// together with the choices a deflater has, one envelope has many texts, so a
+// record is known by the id of its envelope and never by its text.
+//
+// # Code
+//
+// The text is meant for level M and version 25 or lower (see [MaxVersion]):
+// larger codes did not survive photographs. Drawing is the business of others.
+package qrtext
