@@ -1,0 +1,38 @@
+// Package render prints records: the service report with its code.
+//
+// # Report
+//
+// [Report] is a pure function of the record, its envelope, its QR texts and the
+// key statements: the same arguments give the same bytes, in any process, under
+// any number of goroutines, with one Go release (another may deflate the
+// streams differently; their contents stay the same). It reads no clock; both
+// dates of the file are the record's time of issue.
+//
+// The report shows everything that the record holds, in this order: who made
+// it; what has to be read first (overfilled; an addendum, correction or void);
+// the machine with its hours; the job; what was done on the schedule; what was
+// put off or left; other work; fluids; parts; the look for leaks; what the
+// figures say; what falls due next, and by which schedule; notes; files kept
+// beside the record; cautions; who signed, with the code; what a signature
+// shows and does not. A section of which the record says nothing is left out,
+// but for the schedule's tasks, what was left and the look for leaks: there
+// the silence is worth a line.
+//
+// # The file
+//
+// A4 or Letter as the record says. Two faces, one dark accent; all that colour
+// says is said in words or shapes too. Attachments, in this order: record.cose
+// (the envelope), record.txt (the QR texts, each ended by a newline) and, where
+// there are any, keys.cose.
+//
+// # The code
+//
+// Each QR text becomes one code at level M, 80 mm wide or up to a module less
+// than a point's hundredth allows, with at least four modules of white around
+// it (ISO/IEC 18004), drawn as vector rectangles.
+//
+// # Layouts
+//
+// A record names the layout that it was issued with. [RendererID] is the only
+// one that this package knows; another gives [ErrUnknownRenderer].
+package render

@@ -1,0 +1,118 @@
+package render
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"hourseal/record"
+	"hourseal/render/sheet"
+	"hourseal/render/words"
+	"hourseal/sign"
+)
+
+// RendererID is the layout and wording that this package prints.
+const RendererID = 1
+
+// ErrUnknownRenderer is matched by the error for a record that was issued with
+// a layout which this program does not know.
+var ErrUnknownRenderer = errors.New("unknown page layout")
+
+// report is one report while it is being set.
+type report struct {
+	r     *record.Record
+	id    sign.ID
+	key   sign.PublicKey
+	texts words.Texts
+	doc   *sheet.Document
+	flow  *sheet.Flow
+}
+
+// Report prints the report of a record as a PDF file. The envelope has to be
+// that record's, signed for [sign.RecordV1]; qrTexts are its texts, at least
+// one; keyStatements may be empty.
+//
+// The error matches [ErrUnknownRenderer] for another layout,
+// [sheet.ErrNoGlyph] for a character that cannot be printed, or says what does
+// not fit together.
+func Report(r *record.Record, envelope []byte, qrTexts []string, keyStatements []byte) ([]byte, error) {
+	if r == nil {
+		return nil, errors.New("no record to print")
+	}
+	if r.Renderer != RendererID {
+		return nil, fmt.Errorf("%w: %d, this program prints %d", ErrUnknownRenderer, r.Renderer, RendererID)
+	}
+	opened, err := sign.Open(sign.RecordV1, envelope)
+	if err != nil {
+		return nil, fmt.Errorf("open the envelope: %w", err)
+	}
+	// The page must never show another record than the one attached to it.
+	payload, err := record.Encode(r)
+	if err != nil {
+		return nil, err
+	}
+	if !bytes.Equal(payload, opened.Payload) {
+		return nil, errors.New("the envelope holds another record than the one to print")
+	}
+	symbols, err := symbolsOf(qrTexts)
+	if err != nil {
+		return nil, err
+	}
+	p := &report{r: r, id: sign.IDOf(envelope), key: opened.Signer, texts: words.Report()}
+	p.set(symbols)
+	meta := sheet.Meta{
+		Producer: "hourseal",
+		Title:    p.title(),
+		Author:   r.Issuer.Name,
+		Lang:     "en-GB",
+		Date:     time.Unix(r.IssuedAt, 0),
+	}
+	attachments := []sheet.Attachment{
+		{Name: "record.cose", Content: envelope},
+		{Name: "record.txt", Content: []byte(strings.Join(qrTexts, "\n") + "\n")},
+	}
+	if len(keyStatements) > 0 {
+		attachments = append(attachments, sheet.Attachment{Name: "keys.cose", Content: keyStatements})
+	}
+	return p.doc.PDF(meta, attachments...)
+}
+
+// title is what the file is called: "Service report J-2217", or by its date
+// where the job has no number.
+func (p *report) title() string {
+	name := p.texts.Document.Titles.Of(p.r.Kind.String())
+	if p.r.Job.Number != "" {
+		return string(name) + " " + p.r.Job.Number
+	}
+	return string(name) + " " + p.r.Job.Date.String()
+}
+
+// set lays the whole report out.
+func (p *report) set(symbols []symbol) {
+	paper := sheet.A4
+	if p.r.Paper == record.Letter {
+		paper = sheet.Letter
+	}
+	p.doc = sheet.NewDocument(paper)
+	p.flow = sheet.NewFlow(p.doc, pageArea(paper), p.look())
+	p.head()
+	p.firstThings()
+	p.machine()
+	p.job()
+	p.tasks()
+	p.left()
+	p.otherWork()
+	p.fluids()
+	p.parts()
+	p.leakCheck()
+	p.findings()
+	p.next()
+	p.notes()
+	p.files()
+	p.cautions()
+	p.signed(symbols)
+	p.proof()
+	p.furniture()
+}

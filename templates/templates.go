@@ -1,0 +1,36 @@
+// Package templates embeds what the program brings along as plain files:
+//
+//	schedules/   service schedules of common practice, one <id>.yaml each
+//	jobsheets/   the files of a new yard folder, and under demo/ a yard with
+//	             three jobs
+//	words/       captions, findings and cautions, in the words people read
+//
+// They are text to be read and changed; nothing here interprets them. All of
+// the yards, machines and products in them are invented.
+package templates
+
+import (
+	"embed"
+	"io/fs"
+)
+
+//go:embed schedules/*.yaml jobsheets words/*.yaml
+var files embed.FS
+
+// Schedules holds the built-in schedules, <id>.yaml at the root.
+func Schedules() fs.FS { return folder("schedules") }
+
+// Jobsheets holds a new yard folder as init writes it (yard.yaml, machines/,
+// jobs/) and the yard of the demonstration under demo/.
+func Jobsheets() fs.FS { return folder("jobsheets") }
+
+// Words holds findings.yaml, report.yaml and cautions.yaml at the root.
+func Words() fs.FS { return folder("words") }
+
+func folder(name string) fs.FS {
+	sub, err := fs.Sub(files, name)
+	if err != nil {
+		panic("templates: " + err.Error()) // the names above are fixed, tested
+	}
+	return sub
+}
