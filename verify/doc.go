@@ -1,0 +1,16 @@
+// Package verify answers a reader's questions about one service report: who
+// signed it, is it unaltered, is it about the machine in front of them, when was
+// it made and who says so, what it does not prove, and what to ask.
+//
+// What the signature covers (Result.Signed) and what this program worked out are
+// kept in different fields. Nothing in a verdict is filled in from the record
+// that the reader ought to compare with it.
+//
+// The verdict is the worst that holds, in the order altered, unreadable,
+// key-not-valid, unknown-signer, not-original, other-machine, genuine. All
+// answers are given whatever the verdict, but nothing of the record's content
+// where it is altered or unreadable.
+//
+// The page of a PDF is proved by making it again from the record and comparing;
+// the function that makes it is handed in.
+package verify

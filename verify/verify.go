@@ -1,0 +1,178 @@
+package verify
+
+import (
+	"errors"
+	"strings"
+
+	"hourseal/record"
+	"hourseal/record/quantity"
+	"hourseal/sign"
+	"hourseal/verify/source"
+)
+
+// Reader is what the person who asks has: whom they know, and what they read off
+// the machine. The zero value knows nobody and asks about no machine.
+type Reader struct {
+	Trust  sign.TrustList
+	Serial string          // as typed off the name plate; "" when not given
+	Hours  *quantity.Hours // the meter's reading now; nil when not given
+}
+
+// RenderFunc makes the report's page again. ErrNotRendered says that this
+// program does not know the record's renderer, or cannot draw its text.
+type RenderFunc func(r *record.Record, envelope []byte, qrTexts []string, keyStatements []byte) ([]byte, error)
+
+// ErrNotRendered is wrapped by a RenderFunc that cannot render a record.
+var ErrNotRendered = errors.New("this program cannot make that page")
+
+// Result is the answer about one input.
+type Result struct {
+	Verdict Verdict
+	Source  source.Kind // "" when it could not be told
+
+	// What the signature covers. Nil where the verdict hides content.
+	Signed *record.Record
+
+	// What this program worked out.
+	Record *record.ID // nil when no record was read
+	Signer Signer
+	Page   *Page // nil for inputs that have no page
+	Host   Host
+	Serial Match
+	Hours  HoursMatch
+	Err    error // why it is unreadable or altered
+}
+
+// Signer is who signed, as the reader knows them.
+type Signer struct {
+	Key      sign.PublicKey
+	Trusted  sign.Trusted // the reader's entry; zero when not Known
+	Known    bool
+	Validity sign.Validity // of the key at the time of issue, when Known
+}
+
+// ValidForDate says whether the key is known and was valid at the time of issue.
+func (s Signer) ValidForDate() bool { return s.Known && s.Validity == sign.Valid }
+
+// PageNotCompared is the page result where the page could not be made again.
+const PageNotCompared source.PageResult = "not-compared"
+
+// Page is what making the page again showed.
+type Page struct {
+	Result source.PageResult
+	Detail string
+	Lines  []source.TextDiff
+}
+
+// Proved says whether the page is the page of the record.
+func (p *Page) Proved() bool {
+	return p == nil || p.Result == source.PageOriginal || p.Result == source.PageRedeflated
+}
+
+// Host says whether the address in the code is the one that the record names.
+type Host struct {
+	Found string // in the code; "" without one
+	Other bool   // and it is another than the record's
+}
+
+// HoursMatch compares the reader's meter with the record's hours.
+type HoursMatch int
+
+// The comparisons.
+const (
+	HoursNotAsked HoursMatch = iota
+	HoursAhead               // the meter has run on since, as it should
+	HoursBehind              // the meter shows less than the record
+)
+
+// Run verifies one input.
+func Run(data []byte, reader Reader, render RenderFunc) Result {
+	found, err := source.Read(data)
+	if err != nil {
+		return Result{Verdict: Unreadable, Source: found.Kind, Err: err}
+	}
+	id := record.ID(sign.IDOf(found.Envelope))
+	result := Result{Source: found.Kind, Record: &id}
+	opened, err := sign.Open(sign.RecordV1, found.Envelope)
+	switch {
+	case errors.Is(err, sign.ErrBadSignature), errors.Is(err, sign.ErrWeakKey):
+		result.Verdict, result.Err = Altered, err
+		return result
+	case err != nil:
+		result.Verdict, result.Err = Unreadable, err
+		return result
+	}
+	result.Signer.Key = opened.Signer
+	r, err := record.Decode(opened.Payload)
+	if err != nil {
+		result.Verdict, result.Err = Unreadable, err
+		return result
+	}
+	result.Signed = r
+	result.Signer = whoSigned(opened.Signer, r.IssuedAt, reader.Trust)
+	result.Host = Host{Found: found.Host, Other: len(found.Texts) > 0 && !strings.EqualFold(found.Host, r.PageHost)}
+	result.Serial = CompareSerial(reader.Serial, r.Machine.Serial)
+	result.Hours = compareHours(reader.Hours, r)
+	if found.Kind == source.KindPDF {
+		result.Page = checkPage(data, found, r, render)
+	}
+	result.Verdict = result.verdict()
+	return result
+}
+
+func whoSigned(key sign.PublicKey, issuedAt int64, trust sign.TrustList) Signer {
+	signer := Signer{Key: key}
+	signer.Trusted, signer.Known = trust.Lookup(key)
+	if signer.Known {
+		signer.Validity = signer.Trusted.ValidAt(issuedAt)
+	}
+	return signer
+}
+
+// compareHours holds the reader's meter to the record's own reading; where that
+// was an estimate, to the hours in total.
+func compareHours(now *quantity.Hours, r *record.Record) HoursMatch {
+	if now == nil {
+		return HoursNotAsked
+	}
+	then := r.Job.Hours
+	if r.Job.Meter.Reading != nil {
+		then = *r.Job.Meter.Reading
+	}
+	if *now < then {
+		return HoursBehind
+	}
+	return HoursAhead
+}
+
+// checkPage makes the page again and compares.
+func checkPage(data []byte, found source.Found, r *record.Record, render RenderFunc) *Page {
+	if found.PDF == nil {
+		return &Page{Result: source.PageDiffers, Detail: found.Salvaged}
+	}
+	fresh, err := render(r, found.Envelope, found.Texts, found.Keys)
+	if err != nil {
+		return &Page{Result: PageNotCompared, Detail: err.Error()}
+	}
+	check, err := source.Compare(data, fresh)
+	if err != nil {
+		return &Page{Result: PageNotCompared, Detail: err.Error()}
+	}
+	return &Page{Result: check.Result, Detail: check.Detail, Lines: check.Lines}
+}
+
+// verdict is the worst of what was found.
+func (r Result) verdict() Verdict {
+	switch {
+	case r.Signer.Known && r.Signer.Validity != sign.Valid:
+		return KeyNotValid
+	case !r.Signer.Known:
+		return UnknownSigner
+	case !r.Page.Proved(), r.Host.Other:
+		return NotOriginal
+	case r.Serial == Different, r.Hours == HoursBehind:
+		return OtherMachine
+	default:
+		return Genuine
+	}
+}
