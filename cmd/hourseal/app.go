@@ -1,0 +1,149 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+
+	"github.com/urfave/cli/v2"
+)
+
+// commandHelp is the help of one command: what it does, an example that a test
+// runs, and its options.
+const commandHelp = `{{.HelpName}}{{if .ArgsUsage}} {{.ArgsUsage}}{{end}}
+
+{{.Usage}}
+{{if .Description}}
+{{.Description}}
+{{end}}{{if .UsageText}}
+Example:
+  $ {{.UsageText}}
+{{end}}{{if .VisibleFlags}}
+Options:
+{{range .VisibleFlags}}  {{.}}
+{{end}}{{end}}`
+
+const groupHelp = `{{.HelpName}} COMMAND
+
+{{.Usage}}
+
+Commands:
+{{range .VisibleCommands}}  {{.Name}}{{"\t"}}{{.Usage}}
+{{end}}
+Help for each: {{.HelpName}} COMMAND --help
+`
+
+const appHelp = `hourseal: service records under seal
+
+Takes a boat engine's service as the yard did it, checks it against the
+machine's schedule and its earlier records, signs it, prints a report with a QR
+code that carries it, and verifies such reports later.
+
+Example:
+  $ hourseal demo
+
+Commands:
+{{range .VisibleCommands}}  {{.Name}}{{"\t"}}{{.Usage}}
+{{end}}
+Help for each: hourseal COMMAND --help
+`
+
+// examples are what each command's help shows; a test runs every one of them in
+// the folder of the demonstration.
+var examples = map[string]string{
+	"init":           "hourseal init my-yard --no-input",
+	"demo":           "hourseal demo",
+	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
+	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
+	"report":         "hourseal report gannet-port/3 -o report.pdf",
+	"show":           "hourseal show reports/gannet-port-0003.pdf",
+	"verify":         "hourseal verify reports/gannet-port-0003.pdf --trust trust.yaml --serial 0045120",
+	"key new":        "hourseal key new --name second --no-input",
+	"key show":       "hourseal key show",
+	"trust add":      "hourseal trust add keys/yard.pub --name 'Ellery Slip Boatyard' --trust mine.yaml",
+	"trust list":     "hourseal trust list --trust trust.yaml",
+	"trust remove":   "hourseal trust remove 'Ellery Slip Boatyard' --trust mine.yaml",
+	"schedule list":  "hourseal schedule list",
+	"schedule show":  "hourseal schedule show diesel-inboard",
+	"schedule check": "hourseal schedule check diesel-inboard-ellery",
+}
+
+func (p *program) app() *cli.App {
+	app := &cli.App{
+		Name: "hourseal", HelpName: "hourseal", Usage: "service records under seal",
+		Version: version(),
+		Reader:  p.stdin, Writer: p.stdout, ErrWriter: p.stderr,
+		CustomAppHelpTemplate: appHelp,
+		HideHelpCommand:       false,
+		Commands: []*cli.Command{
+			p.initCommand(), p.demoCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(),
+			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(),
+		},
+		Action:         p.action(unknownCommand),
+		OnUsageError:   misused,
+		ExitErrHandler: func(*cli.Context, error) {}, // run prints errors and sets the exit code
+	}
+	for _, command := range app.Commands {
+		finish(command, command.Name)
+	}
+	return app
+}
+
+// finish gives a command and those below it their help and their manner of
+// answering misuse.
+func finish(command *cli.Command, path string) {
+	command.HideHelpCommand = true
+	command.OnUsageError = misused
+	command.CustomHelpTemplate = commandHelp
+	command.UsageText = examples[path]
+	if len(command.Subcommands) > 0 {
+		command.CustomHelpTemplate = groupHelp
+		command.Action = func(c *cli.Context) error {
+			if c.NArg() == 0 {
+				return cli.ShowSubcommandHelp(c)
+			}
+			return noSuch(c.Command.FullName()+" "+c.Args().First(), c.Command.Subcommands, c.Args().First(), c.Command.FullName())
+		}
+	}
+	for _, sub := range command.Subcommands {
+		finish(sub, path+" "+sub.Name)
+	}
+}
+
+func misused(c *cli.Context, err error, _ bool) error {
+	hint := "hourseal --help"
+	if c.Command != nil && c.Command.Name != "" && c.Command.Name != "hourseal" {
+		hint = "hourseal " + c.Command.FullName() + " --help"
+	}
+	return usageError{err.Error(), hint}
+}
+
+// unknownCommand answers the bare program, and a command that there is none of.
+func unknownCommand(c *cli.Context) (exitCode, error) {
+	if c.NArg() == 0 {
+		return exitOK, cli.ShowAppHelp(c)
+	}
+	return exitUsage, noSuch(c.Args().First(), c.App.Commands, c.Args().First(), "hourseal")
+}
+
+func noSuch(what string, commands []*cli.Command, typed, help string) error {
+	hint := help + " --help"
+	if near := cli.SuggestCommand(commands, typed); near != "" {
+		hint += " (" + near + ")"
+	}
+	return usageError{fmt.Sprintf("there is no command %q", what), hint}
+}
+
+// version is the revision that the program was built from, where Go knows it.
+func version() string {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return "unknown"
+	}
+	revision := info.Main.Version
+	for _, setting := range info.Settings {
+		if setting.Key == "vcs.revision" {
+			revision = setting.Value
+		}
+	}
+	return revision
+}

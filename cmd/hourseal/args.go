@@ -1,0 +1,84 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/urfave/cli/v2"
+)
+
+// flagsFirst moves flags that stand after file names before them, because the
+// library would take them for file names without a word. "--" ends the flags,
+// "-" is standard input or output.
+func flagsFirst(app *cli.App, args []string) []string {
+	if len(args) < 2 {
+		return args
+	}
+	flags, depth := app.Flags, 1
+	commands := app.Commands
+	for depth < len(args) && !strings.HasPrefix(args[depth], "-") {
+		command := named(commands, args[depth])
+		if command == nil {
+			break
+		}
+		flags, commands = command.Flags, command.Subcommands
+		depth++
+	}
+	var options, names []string
+	rest := args[depth:]
+	for i := 0; i < len(rest); i++ {
+		arg := rest[i]
+		if arg == "--" {
+			names = append(names, rest[i+1:]...)
+			break
+		}
+		if arg == "-" || !strings.HasPrefix(arg, "-") {
+			names = append(names, arg)
+			continue
+		}
+		options = append(options, arg)
+		if takesValue(flags, arg) && i+1 < len(rest) {
+			i++
+			options = append(options, rest[i])
+		}
+	}
+	ordered := append(append([]string{}, args[:depth]...), options...)
+	if len(names) > 0 && len(options) > 0 || hasDash(names) {
+		ordered = append(ordered, "--")
+	}
+	return append(ordered, names...)
+}
+
+func hasDash(names []string) bool {
+	for _, name := range names {
+		if strings.HasPrefix(name, "-") {
+			return true
+		}
+	}
+	return false
+}
+
+func named(commands []*cli.Command, name string) *cli.Command {
+	for _, c := range commands {
+		if c.HasName(name) {
+			return c
+		}
+	}
+	return nil
+}
+
+// takesValue says whether the next argument belongs to the flag.
+func takesValue(flags []cli.Flag, arg string) bool {
+	name := strings.TrimLeft(arg, "-")
+	if strings.Contains(name, "=") {
+		return false
+	}
+	for _, flag := range flags {
+		for _, known := range flag.Names() {
+			if known == name {
+				_, isBool := flag.(*cli.BoolFlag)
+				return !isBool
+			}
+		}
+	}
+	return false
+}

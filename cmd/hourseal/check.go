@@ -1,0 +1,188 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record"
+	"hourseal/record/check"
+	"hourseal/record/jobsheet"
+	"hourseal/render/words"
+)
+
+var jsonFlag = &cli.BoolFlag{Name: "json", Usage: "answer in JSON, one object a line"}
+
+func (p *program) checkCommand() *cli.Command {
+	return &cli.Command{
+		Name: "check", Usage: "work jobs out and say what is found; write nothing",
+		ArgsUsage: "JOB...",
+		Description: "Holds each job sheet against its machine, the service schedule and the earlier\n" +
+			"records. Ends with 0 when every job can be issued, 7 when a person has to give a\n" +
+			"reason first, 3 when something cannot be true, 2 when a sheet cannot be read.",
+		Flags:  []cli.Flag{yardFlag, jsonFlag},
+		Action: p.action(p.check),
+	}
+}
+
+func (p *program) check(c *cli.Context) (exitCode, error) {
+	if err := wantArgs(c, 1, -1, "job sheet"); err != nil {
+		return exitUsage, err
+	}
+	y, err := p.openYard(c)
+	if err != nil {
+		return exitOK, err
+	}
+	sheets, code, err := p.loadSheets(y, c.Args().Slice(), c.Bool(jsonFlag.Name))
+	if err != nil {
+		return code, err
+	}
+	b, err := p.newBench(y, sheets)
+	if err != nil {
+		return code, err
+	}
+	for _, s := range sheets {
+		result, err := b.check(s)
+		if err != nil {
+			return code, err
+		}
+		code = worse(code, outcomeCodes[result.Outcome])
+		if c.Bool(jsonFlag.Name) {
+			err = p.json(checkJSON(s, result))
+		} else {
+			p.sayCheck(s, result)
+		}
+		if err != nil {
+			return code, err
+		}
+		b.remember(s, result)
+	}
+	return code, nil
+}
+
+var outcomeCodes = map[check.Outcome]exitCode{
+	check.Issuable: exitOK, check.Undecided: exitDecide, check.Refused: exitNo, check.Malformed: exitUsage,
+}
+
+// loadSheets loads all job sheets; those that are malformed are answered at
+// once and left out.
+func (p *program) loadSheets(y yard, files []string, asJSON bool) ([]sheet, exitCode, error) {
+	var sheets []sheet
+	code := exitOK
+	for _, file := range files {
+		s, err := p.loadSheet(y, file)
+		var faults jobsheet.Faults
+		switch {
+		case err == nil:
+			sheets = append(sheets, s)
+		case errors.As(err, &faults):
+			code = worse(code, exitUsage)
+			if asJSON {
+				if err := p.json(malformedJSON(faults)); err != nil {
+					return nil, code, err
+				}
+			} else {
+				p.complain(err)
+			}
+		default:
+			return nil, code, fmt.Errorf("%s: %w", file, err)
+		}
+	}
+	return sheets, code, nil
+}
+
+// newBench makes a bench over the records as they are stored.
+func (p *program) newBench(y yard, sheets []sheet) (*bench, error) {
+	self, err := y.files.Yard()
+	if err != nil {
+		return nil, err
+	}
+	stored, pending := chainOf(y.ledger), map[string][]record.Earlier{}
+	return &bench{p: p, y: y, yard: self, sheets: sheets, pending: pending,
+		chain: func(machine string) ([]record.Earlier, error) {
+			chain, err := stored(machine)
+			return append(chain, pending[machine]...), err
+		}}, nil
+}
+
+// remember lets later sheets of the same machine see this one as an earlier
+// record, under an id of its own that no signed record has.
+func (b *bench) remember(s sheet, result check.Result) {
+	if result.Passed == nil {
+		return
+	}
+	r := result.Passed.CheckedRecord()
+	b.pending[s.machine.ID] = append(b.pending[s.machine.ID], record.Earlier{ID: record.ID{byte(r.Number), 0xff}, Record: r})
+}
+
+// sayCheck prints a result for a person.
+func (p *program) sayCheck(s sheet, result check.Result) {
+	r := result.Draft
+	p.say("%s: %s %s, serial %s, on %s at %s h", s.file, r.Machine.Make, r.Machine.Model, r.Machine.Serial, r.Job.Date, r.Job.Hours)
+	if since := result.SinceLast; since != nil {
+		p.say("  %s h and %s days since the last record", since.Hours, since.Days)
+	}
+	p.sayFindings(result)
+	p.say("")
+	p.table("  ", dueRows(result.Next))
+	p.say("")
+	p.say("  %s", outcomeWords[result.Outcome])
+}
+
+var outcomeWords = map[check.Outcome]string{
+	check.Issuable:  "Can be issued.",
+	check.Undecided: "Needs a reason before it can be issued.",
+	check.Refused:   "Cannot be issued: something here cannot be true, or is missing.",
+	check.Malformed: "Cannot be issued: the reasons do not fit the findings.",
+}
+
+var severityWords = map[record.Severity]string{record.Note: "note", record.Decide: "decide", record.Refuse: "cannot be"}
+
+// sayFindings prints the findings, the gravest first, with what to do.
+func (p *program) sayFindings(result check.Result) {
+	for _, severity := range []record.Severity{record.Refuse, record.Decide, record.Note} {
+		for _, f := range result.Findings {
+			if f.Severity != severity {
+				continue
+			}
+			p.paragraph("  ", fmt.Sprintf("%s: %s", severityWords[severity], words.Finding(f.Finding)))
+			switch {
+			case f.Accepted != "":
+				p.paragraph("      ", "reason given: "+f.Accepted)
+			case severity == record.Note:
+			default:
+				p.paragraph("      ", f.At+": "+hintFor(f))
+			}
+		}
+	}
+	for _, fault := range result.Faults {
+		p.paragraph("  ", fault.Error())
+	}
+}
+
+// hintFor says what to type about a finding, with the key that accepts it.
+func hintFor(f check.Finding) string {
+	code := f.Code.String()
+	key := code
+	if f.Subject != "" {
+		key += "/" + f.Subject
+	}
+	return strings.NewReplacer(code+"/TASK:", key+":", code+":", key+":").Replace(words.Hint(f.Code))
+}
+
+func dueRows(next []check.Next) [][]string {
+	rows := [][]string{{"next due", "at hours", "on", "first", "state"}}
+	for _, n := range next {
+		hours, date := "-", "-"
+		if n.Due.Hours != nil {
+			hours = n.Due.Hours.String()
+		}
+		if n.Due.Date != nil {
+			date = n.Due.Date.String()
+		}
+		rows = append(rows, []string{n.Task, hours, date, n.By, n.State.String()})
+	}
+	return rows
+}

@@ -1,0 +1,59 @@
+package main
+
+import (
+	"errors"
+	"slices"
+
+	"hourseal/record/jobsheet"
+	"hourseal/sign"
+	"hourseal/verify/source"
+)
+
+// exitCode is what the program ends with; the README's table says what each
+// means.
+type exitCode int
+
+const (
+	exitOK            exitCode = 0
+	exitFailed        exitCode = 1 // could not do it
+	exitUsage         exitCode = 2 // used wrongly, or an input is malformed or unreadable
+	exitNo            exitCode = 3 // altered or forged; cannot be true; broken chain
+	exitUnknownSigner exitCode = 4
+	exitKeyNotValid   exitCode = 5
+	exitNotAsked      exitCode = 6 // genuine, but not what was asked about
+	exitDecide        exitCode = 7 // a person has to decide
+)
+
+// worstFirst is the order in which one outcome outweighs another.
+var worstFirst = []exitCode{exitNo, exitFailed, exitUsage, exitKeyNotValid, exitUnknownSigner, exitNotAsked, exitDecide, exitOK}
+
+func worse(a, b exitCode) exitCode {
+	return worstFirst[min(slices.Index(worstFirst, a), slices.Index(worstFirst, b))]
+}
+
+// usageError says that the program was used wrongly, and what to type instead.
+type usageError struct{ message, hint string }
+
+func (e usageError) Error() string { return e.message }
+
+// codeOf maps an error to the exit code for it.
+func codeOf(err error) exitCode {
+	switch {
+	case err == nil:
+		return exitOK
+	case errors.As(err, new(usageError)), errors.As(err, new(jobsheet.Faults)), errors.As(err, new(sign.Faults)),
+		errors.As(err, new(*source.InputError)):
+		return exitUsage
+	default:
+		return exitFailed
+	}
+}
+
+// hintOf is what to do about an error, "" when its words say it all.
+func hintOf(err error) string {
+	var usage usageError
+	if errors.As(err, &usage) {
+		return usage.hint
+	}
+	return source.Hint(err)
+}

@@ -1,0 +1,206 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record"
+	"hourseal/record/check"
+	"hourseal/record/ledger"
+	"hourseal/render"
+	"hourseal/sign"
+	"hourseal/sign/qrtext"
+)
+
+func (p *program) issueCommand() *cli.Command {
+	return &cli.Command{
+		Name: "issue", Usage: "check jobs, sign their records, store them and print the reports",
+		ArgsUsage: "JOB...",
+		Description: "All jobs are checked, signed and laid out before the first is stored. A job that is\n" +
+			"stored already yields its record; running the command again after a crash stores\n" +
+			"the rest. Notes travel in the QR code and cannot be taken back.",
+		Flags:  []cli.Flag{yardFlag, jsonFlag, passphraseFlag, noInputFlag},
+		Action: p.action(p.issue),
+	}
+}
+
+// issued is a record with its report, new or stored before.
+type issued struct {
+	ledger.Stored
+	report string // file
+	pdf    []byte
+	texts  []string
+}
+
+func (p *program) issue(c *cli.Context) (exitCode, error) {
+	if err := wantArgs(c, 1, -1, "job sheet"); err != nil {
+		return exitUsage, err
+	}
+	y, err := p.openYard(c)
+	if err != nil {
+		return exitOK, err
+	}
+	sheets, code, err := p.loadSheets(y, c.Args().Slice(), false)
+	if err != nil || code != exitOK {
+		return code, err
+	}
+	session, err := y.ledger.Begin(machines(sheets))
+	if err != nil {
+		return exitOK, err
+	}
+	code, records, err := p.issueIn(c, y, session, sheets)
+	if err = errors.Join(err, session.Close()); err != nil {
+		return code, err
+	}
+	for _, r := range records {
+		if err := p.sayIssued(c, y, r); err != nil {
+			return code, err
+		}
+	}
+	return code, nil
+}
+
+// issueIn does the work under the session's locks: check all, seal and lay out
+// all, store all, then write the reports, which can be made again at any time.
+func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheets []sheet) (exitCode, []issued, error) {
+	b, err := p.newBench(y, sheets)
+	if err != nil {
+		return exitOK, nil, err
+	}
+	code, err := p.checkAll(b)
+	if err != nil || code != exitOK {
+		return code, nil, err
+	}
+	signer, done, err := p.signer(c, y.path(b.yard.SigningKey))
+	if err != nil {
+		return exitOK, nil, err
+	}
+	defer done()
+	// Checked once more, now that each sealed record can be cited by the next.
+	b.chain = func(machine string) ([]record.Earlier, error) {
+		if chain, err := ledger.Earlier(session.Chain(machine)), error(nil); len(chain) > 0 {
+			return chain, err
+		}
+		return chainOf(y.ledger)(machine)
+	}
+	var records []issued
+	for _, s := range sheets {
+		r, err := b.seal(s, session, signer)
+		if err != nil {
+			return exitOK, nil, fmt.Errorf("%s: %w", s.file, err)
+		}
+		records = append(records, r)
+	}
+	if err := session.Commit(); err != nil {
+		return exitOK, nil, err
+	}
+	return exitOK, records, writeReports(p, records)
+}
+
+// checkAll checks every sheet before anything is sealed, and says what stands in
+// the way.
+func (p *program) checkAll(b *bench) (exitCode, error) {
+	code := exitOK
+	for _, s := range b.sheets {
+		result, err := b.check(s)
+		if err != nil {
+			return code, err
+		}
+		if _, stored := storedAlready(b, s, result); stored {
+			continue
+		}
+		if result.Outcome != check.Issuable {
+			p.sayCheck(s, result)
+		} else if err := render.Printable(result.Draft); err != nil {
+			return code, usageError{fmt.Sprintf("%s: %v", s.file, err), "write it with letters that the report's font has"}
+		}
+		code = worse(code, outcomeCodes[result.Outcome])
+		b.remember(s, result)
+	}
+	return code, nil
+}
+
+// storedAlready finds the record that was made from the same sheet before.
+func storedAlready(b *bench, s sheet, result check.Result) (record.Earlier, bool) {
+	chain, err := b.chain(s.machine.ID)
+	if err != nil {
+		return record.Earlier{}, false
+	}
+	for _, e := range chain {
+		if record.SameJob(e.Record, result.Draft) {
+			return e, true
+		}
+	}
+	return record.Earlier{}, false
+}
+
+// seal makes the record and its report, or takes those that are stored.
+func (b *bench) seal(s sheet, session *ledger.Session, signer sign.Signer) (issued, error) {
+	result, err := b.check(s)
+	if err != nil {
+		return issued{}, err
+	}
+	for _, stored := range session.Chain(s.machine.ID) {
+		if record.SameJob(stored.Record, result.Draft) {
+			return b.y.printed(stored)
+		}
+	}
+	if result.Passed == nil {
+		return issued{}, errors.New("the job changed while it was being issued: run the command again")
+	}
+	stored, err := session.Append(result.Passed, signer)
+	if err != nil {
+		return issued{}, err
+	}
+	return b.y.printed(stored)
+}
+
+// printed lays the report of a record out.
+func (y yard) printed(stored ledger.Stored) (issued, error) {
+	texts, err := qrtext.Encode(stored.Envelope, stored.Record.PageHost)
+	if err != nil {
+		return issued{}, err
+	}
+	pdf, err := render.Report(stored.Record, stored.Envelope, texts, nil)
+	if err != nil {
+		return issued{}, err
+	}
+	name := fmt.Sprintf("%s-%04d.pdf", stored.Record.Machine.ID, stored.Record.Number)
+	return issued{Stored: stored, report: y.path("reports", name), pdf: pdf, texts: texts}, nil
+}
+
+func writeReports(p *program, records []issued) error {
+	for _, r := range records {
+		if err := os.MkdirAll(filepath.Dir(r.report), 0o755); err != nil {
+			return fmt.Errorf("the records are stored, their reports are not printed: %w", err)
+		}
+		if err := p.writeOutput(r.report, r.pdf); err != nil {
+			return fmt.Errorf("the records are stored, their reports are not all printed: %w: make room, then hourseal report %s", err, r.File)
+		}
+	}
+	return nil
+}
+
+// issuedAnswer is the JSON of "hourseal issue".
+type issuedAnswer struct {
+	Record  string   `json:"record"`
+	Machine string   `json:"machine"`
+	Number  uint32   `json:"number"`
+	File    string   `json:"file"`
+	Report  string   `json:"report"`
+	QR      []string `json:"qr"`
+}
+
+func (p *program) sayIssued(c *cli.Context, y yard, r issued) error {
+	if c.Bool(jsonFlag.Name) {
+		return p.json(issuedAnswer{sign.ID(r.ID).Hex(), r.Record.Machine.ID, r.Record.Number, r.File, r.report, r.texts})
+	}
+	p.say("%s, record %d: %s", r.Record.Machine.ID, r.Record.Number, sign.ID(r.ID))
+	p.say("  record  %s", r.File)
+	p.say("  report  %s", r.report)
+	return nil
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"github.com/urfave/cli/v2"
+)
+
+func (p *program) keyCommand() *cli.Command {
+	return &cli.Command{
+		Name: "key", Usage: "the yard's signing key",
+		Subcommands: []*cli.Command{
+			{
+				Name: "new", Usage: "make a signing key, in keys/ of the yard folder",
+				Description: "An OpenSSH ed25519 key, with its .pub file to give to whoever asks. Name it in\n" +
+					"yard.yaml (signing_key) to sign with it. ssh-keygen -t ed25519 makes as good a one.",
+				Flags: []cli.Flag{yardFlag, passphraseFlag, noInputFlag,
+					&cli.StringFlag{Name: "name", Usage: "file name of the key, `NAME`", Value: "yard"}},
+				Action: p.action(p.keyNew),
+			},
+			{
+				Name: "show", Usage: "show the yard's public key and its fingerprint",
+				Flags:  []cli.Flag{yardFlag},
+				Action: p.action(p.keyShow),
+			},
+		},
+	}
+}
+
+func (p *program) keyNew(c *cli.Context) (exitCode, error) {
+	y, err := p.openYard(c)
+	if err != nil {
+		return exitOK, err
+	}
+	self, err := y.files.Yard()
+	if err != nil {
+		return exitOK, err
+	}
+	file := y.path("keys", c.String("name"))
+	key, err := p.makeKey(c, file, self.Name)
+	if err != nil {
+		return exitOK, err
+	}
+	p.say("key          %s", file)
+	p.say("public key   %s.pub", file)
+	p.say("fingerprint  %s", key.Fingerprint())
+	return exitOK, nil
+}
+
+func (p *program) keyShow(c *cli.Context) (exitCode, error) {
+	y, err := p.openYard(c)
+	if err != nil {
+		return exitOK, err
+	}
+	self, err := y.files.Yard()
+	if err != nil {
+		return exitOK, err
+	}
+	file := y.path(self.SigningKey) + ".pub"
+	key, err := readPublicKey(file)
+	if err != nil {
+		return exitOK, missing(file, err)
+	}
+	p.say("%s", key.OpenSSHLine(self.Name))
+	p.say("fingerprint  %s", key.Fingerprint())
+	p.say("Read the fingerprint out to whoever rings you, and print it where your customers find it.")
+	return exitOK, nil
+}

@@ -1,0 +1,170 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net"
+	"os"
+	"path/filepath"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+
+	"hourseal/sign"
+)
+
+var (
+	passphraseFlag = &cli.StringFlag{Name: "passphrase-file", Usage: "read the key's passphrase from the first line of `FILE`"}
+	noInputFlag    = &cli.BoolFlag{Name: "no-input", Usage: "ask nothing"}
+)
+
+// signer opens the yard's signing key: the key file, with its passphrase from
+// --passphrase-file or the terminal where it needs one, or ssh-agent where that
+// holds the key. The function closes the agent's connection.
+func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), error) {
+	nothing := func() {}
+	data, err := os.ReadFile(file)
+	if errors.Is(err, fs.ErrNotExist) {
+		public, pubErr := readPublicKey(file + ".pub")
+		if pubErr != nil {
+			return nil, nothing, usageError{fmt.Sprintf("no signing key at %s", file), "hourseal key new"}
+		}
+		return p.agentSigner(public)
+	}
+	if err != nil {
+		return nil, nothing, err
+	}
+	key, err := sign.ParsePrivateKey(data, nil)
+	var needed *sign.PassphraseNeededError
+	if !errors.As(err, &needed) {
+		return signerOrNil(key, err), nothing, atFile(file, err)
+	}
+	if c.String(passphraseFlag.Name) == "" {
+		if signer, done, err := p.agentSigner(needed.Public); err == nil {
+			return signer, done, nil
+		}
+	}
+	passphrase, err := p.passphrase(c, "Passphrase for "+file+": ")
+	if err != nil {
+		return nil, nothing, err
+	}
+	if len(passphrase) == 0 {
+		return nil, nothing, usageError{file + " needs its passphrase", "--passphrase-file FILE, or: ssh-add " + file}
+	}
+	key, err = sign.ParsePrivateKey(data, passphrase)
+	return signerOrNil(key, err), nothing, atFile(file, err)
+}
+
+// signerOrNil keeps a nil key from becoming a non-nil interface.
+func signerOrNil(key *sign.PrivateKey, err error) sign.Signer {
+	if err != nil {
+		return nil
+	}
+	return key
+}
+
+func atFile(file string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return fmt.Errorf("%s: %w", file, err)
+}
+
+// agentSigner asks the ssh-agent of SSH_AUTH_SOCK.
+func (p *program) agentSigner(key sign.PublicKey) (sign.Signer, func(), error) {
+	nothing := func() {}
+	socket := p.getenv("SSH_AUTH_SOCK")
+	if socket == "" {
+		return nil, nothing, usageError{"no ssh-agent to ask for the key " + key.Fingerprint(), "start ssh-agent and add the key with ssh-add"}
+	}
+	conn, err := net.Dial("unix", socket)
+	if err != nil {
+		return nil, nothing, fmt.Errorf("reach ssh-agent: %w", err)
+	}
+	signer, err := sign.AgentSigner(conn, key)
+	if err != nil {
+		return nil, nothing, errors.Join(err, conn.Close())
+	}
+	return signer, func() { conn.Close() }, nil
+}
+
+// passphrase takes a passphrase from --passphrase-file or the terminal; none
+// where neither is to be had.
+func (p *program) passphrase(c *cli.Context, prompt string) ([]byte, error) {
+	if file := c.String(passphraseFlag.Name); file != "" {
+		data, err := p.readInput(file)
+		if err != nil {
+			return nil, err
+		}
+		line, _, _ := bytes.Cut(data, []byte("\n"))
+		return bytes.TrimRight(line, "\r"), nil
+	}
+	if !p.asks || c.Bool(noInputFlag.Name) {
+		return nil, nil
+	}
+	fmt.Fprint(p.stderr, clean(prompt))
+	line, err := term.ReadPassword(int(os.Stdin.Fd()))
+	fmt.Fprintln(p.stderr)
+	return line, err
+}
+
+func readPublicKey(file string) (sign.PublicKey, error) {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return sign.PublicKey{}, err
+	}
+	key, _, err := sign.ParsePublicKey(data)
+	return key, atFile(file, err)
+}
+
+// makeKey makes a signing key at file and its public half beside it. Without a
+// passphrase it says so.
+func (p *program) makeKey(c *cli.Context, file, comment string) (sign.PublicKey, error) {
+	passphrase, err := p.newPassphrase(c)
+	if err != nil {
+		return sign.PublicKey{}, err
+	}
+	key, err := sign.NewKey(p.random)
+	if err != nil {
+		return sign.PublicKey{}, err
+	}
+	private, err := key.MarshalOpenSSH(comment, passphrase)
+	if err != nil {
+		return sign.PublicKey{}, err
+	}
+	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
+		return sign.PublicKey{}, err
+	}
+	if err := writeNew(file, private, 0o600); err != nil {
+		if errors.Is(err, fs.ErrExist) {
+			return sign.PublicKey{}, usageError{file + " is there already", "another name: hourseal key new --name NAME"}
+		}
+		return sign.PublicKey{}, err
+	}
+	public := key.Public()
+	if err := p.writeOutput(file+".pub", []byte(public.OpenSSHLine(comment)+"\n")); err != nil {
+		return sign.PublicKey{}, err
+	}
+	if len(passphrase) == 0 {
+		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
+	}
+	return public, nil
+}
+
+// newPassphrase asks twice.
+func (p *program) newPassphrase(c *cli.Context) ([]byte, error) {
+	first, err := p.passphrase(c, "Passphrase for the new signing key (empty for none): ")
+	if err != nil || len(first) == 0 || c.String(passphraseFlag.Name) != "" {
+		return first, err
+	}
+	again, err := p.passphrase(c, "The same again: ")
+	if err != nil {
+		return nil, err
+	}
+	if !bytes.Equal(first, again) {
+		return nil, usageError{"the two passphrases differ", "run the command again"}
+	}
+	return first, nil
+}

@@ -1,0 +1,67 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record/quantity"
+)
+
+// program is one run: what comes in from outside, and how it ends.
+type program struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	now            func() time.Time
+	random         io.Reader
+	getenv         func(string) string
+	asks           bool // standard input is a terminal
+	progress       bool // standard error is a terminal
+
+	code exitCode
+}
+
+// run runs the command line args, of which the first is the program's name.
+func (p *program) run(args []string) exitCode {
+	app := p.app()
+	err := app.Run(flagsFirst(app, args))
+	if err != nil {
+		p.code = worse(p.code, codeOf(err))
+		p.complain(err)
+	}
+	return p.code
+}
+
+// today is the date where the yard is.
+func (p *program) today() quantity.Date {
+	y, m, d := p.now().Date()
+	return quantity.FromYMD(y, m, d)
+}
+
+// command is what a command does: it returns an outcome, or an error that it
+// could not be reached.
+type command func(*cli.Context) (exitCode, error)
+
+// action makes a command of the library's.
+func (p *program) action(run command) cli.ActionFunc {
+	return func(c *cli.Context) error {
+		code, err := run(c)
+		p.code = worse(p.code, code)
+		return err
+	}
+}
+
+// wantArgs refuses a command without what it works on, or with too much.
+func wantArgs(c *cli.Context, least, most int, what string) error {
+	n := c.NArg()
+	if n >= least && (most < 0 || n <= most) {
+		return nil
+	}
+	message := fmt.Sprintf("%s: %s is missing", c.Command.FullName(), what)
+	if n > least {
+		message = fmt.Sprintf("%s: too many names, one %s is wanted", c.Command.FullName(), what)
+	}
+	return usageError{message, "hourseal help " + c.Command.FullName()}
+}

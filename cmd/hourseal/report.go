@@ -1,0 +1,121 @@
+package main
+
+import (
+	"fmt"
+	"os"
+	"regexp"
+	"strconv"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record"
+	"hourseal/record/ledger"
+	"hourseal/sign"
+)
+
+func (p *program) reportCommand() *cli.Command {
+	return &cli.Command{
+		Name: "report", Usage: "print reports again from their records",
+		ArgsUsage: "RECORD...",
+		Description: "RECORD is a record file, or in a yard folder machine/number or the record's id. The\n" +
+			"report goes where issue puts it, or to -o FILE (one record; - is standard output).",
+		Flags: []cli.Flag{yardFlag,
+			&cli.StringFlag{Name: "o", Usage: "write to `FILE`"}},
+		Action: p.action(p.report),
+	}
+}
+
+func (p *program) report(c *cli.Context) (exitCode, error) {
+	if err := wantArgs(c, 1, -1, "record"); err != nil {
+		return exitUsage, err
+	}
+	out := c.String("o")
+	if out != "" && c.NArg() > 1 {
+		return exitUsage, usageError{"-o takes one record", "name one record, or leave -o out"}
+	}
+	for _, name := range c.Args().Slice() {
+		r, err := p.findRecord(c, name, out == "")
+		if err != nil {
+			return exitOK, err
+		}
+		if out != "" {
+			r.report = out
+		}
+		if err := writeReports(p, []issued{r}); err != nil {
+			return exitOK, err
+		}
+		if r.report != "-" {
+			p.say("%s", r.report)
+		}
+	}
+	return exitOK, nil
+}
+
+var machineNumber = regexp.MustCompile(`^([a-z0-9][a-z0-9-]{0,39})/0*([0-9]{1,7})$`)
+
+// findRecord finds a record by its file, or in the yard by machine/number or id.
+func (p *program) findRecord(c *cli.Context, name string, needYard bool) (issued, error) {
+	info, err := os.Stat(name)
+	isFile := err == nil && !info.IsDir()
+	y, err := p.openYard(c)
+	if err != nil && (needYard || !isFile) {
+		return issued{}, err
+	}
+	if isFile {
+		return p.recordFile(y, name)
+	}
+	if m := machineNumber.FindStringSubmatch(name); m != nil {
+		number, err := strconv.Atoi(m[2])
+		if err != nil {
+			return issued{}, err
+		}
+		chain, err := y.ledger.Chain(m[1])
+		if err != nil {
+			return issued{}, err
+		}
+		if number < 1 || number > len(chain) {
+			return issued{}, usageError{fmt.Sprintf("%s has %d records, none numbered %d", m[1], len(chain), number), ""}
+		}
+		return y.printed(chain[number-1])
+	}
+	if sign.LooksLikeID(name) {
+		return p.recordByID(y, name)
+	}
+	return issued{}, usageError{"no record " + name, "a record file, machine/number such as gannet-port/1, or a record id"}
+}
+
+func (p *program) recordByID(y yard, id string) (issued, error) {
+	machines, err := y.ledger.Machines()
+	if err != nil {
+		return issued{}, err
+	}
+	for _, machine := range machines {
+		chain, err := y.ledger.Chain(machine)
+		if err != nil {
+			return issued{}, err
+		}
+		for _, stored := range chain {
+			if sign.ID(stored.ID).Matches(id) {
+				return y.printed(stored)
+			}
+		}
+	}
+	return issued{}, usageError{"no record with the id " + id + " in this yard folder", ""}
+}
+
+// recordFile opens a record file that need not be in the ledger.
+func (p *program) recordFile(y yard, file string) (issued, error) {
+	data, err := p.readInput(file)
+	if err != nil {
+		return issued{}, err
+	}
+	opened, err := sign.Open(sign.RecordV1, data)
+	if err != nil {
+		return issued{}, fmt.Errorf("%s: %w", file, err)
+	}
+	r, err := record.Decode(opened.Payload)
+	if err != nil {
+		return issued{}, fmt.Errorf("%s: %w", file, err)
+	}
+	return y.printed(ledger.Stored{File: file, ID: record.ID(sign.IDOf(data)), Envelope: data, Signer: opened.Signer, Record: r})
+}

@@ -1,0 +1,142 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"hourseal/record/jobsheet"
+	"hourseal/sign"
+)
+
+// Everything that is printed goes through here. Data go to standard output,
+// words about the run to standard error; no control or format character of any
+// input reaches a terminal.
+
+const textWidth = 78
+
+// say prints a line of the answer.
+func (p *program) say(format string, args ...any) {
+	fmt.Fprintln(p.stdout, clean(fmt.Sprintf(format, args...)))
+}
+
+// tell prints a line about the run, beside the answer.
+func (p *program) tell(format string, args ...any) {
+	fmt.Fprintln(p.stderr, clean(fmt.Sprintf(format, args...)))
+}
+
+// paragraph prints wrapped text, every line after the first indented by the
+// hanging spaces.
+func (p *program) paragraph(indent, text string) {
+	for _, line := range wrap(clean(text), textWidth-utf8.RuneCountInString(indent)) {
+		fmt.Fprintln(p.stdout, indent+line)
+	}
+}
+
+// complain prints an error and what to do about it.
+func (p *program) complain(err error) {
+	var faults jobsheet.Faults
+	var trustFaults sign.Faults
+	switch {
+	case errors.As(err, &faults):
+		for _, f := range faults {
+			p.tell("%s", f.Error())
+		}
+	case errors.As(err, &trustFaults):
+		for _, f := range trustFaults {
+			p.tell("%s", f.Error())
+		}
+	default:
+		p.tell("hourseal: %s", err.Error())
+	}
+	if hint := hintOf(err); hint != "" {
+		p.tell("  try: %s", hint)
+	}
+}
+
+// json prints one value as one line.
+func (p *program) json(value any) error {
+	encoder := json.NewEncoder(p.stdout)
+	encoder.SetEscapeHTML(false)
+	return encoder.Encode(value)
+}
+
+// table prints rows in columns that are as wide as they need, the last one
+// wrapped; the first row is the heading.
+func (p *program) table(indent string, rows [][]string) {
+	if len(rows) == 0 {
+		return
+	}
+	widths := make([]int, len(rows[0]))
+	for _, row := range rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], utf8.RuneCountInString(clean(cell)))
+		}
+	}
+	last := len(widths) - 1
+	left := utf8.RuneCountInString(indent)
+	for _, w := range widths[:last] {
+		left += w + 2
+	}
+	for _, row := range rows {
+		var b strings.Builder
+		b.WriteString(indent)
+		for i, cell := range row[:last] {
+			cell = clean(cell)
+			b.WriteString(cell + strings.Repeat(" ", widths[i]+2-utf8.RuneCountInString(cell)))
+		}
+		for i, line := range wrap(clean(row[last]), max(textWidth-left, 20)) {
+			if i == 0 {
+				writeLine(p.stdout, b.String()+line)
+			} else {
+				writeLine(p.stdout, strings.Repeat(" ", left)+line)
+			}
+		}
+	}
+}
+
+func writeLine(w io.Writer, line string) { fmt.Fprintln(w, strings.TrimRight(line, " ")) }
+
+// clean makes text safe for a terminal: what is not printable is shown as its
+// code point. Newlines stay.
+func clean(text string) string {
+	safe := func(r rune) bool { return r == '\n' || unicode.IsPrint(r) && r != utf8.RuneError }
+	if strings.IndexFunc(text, func(r rune) bool { return !safe(r) }) < 0 {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if safe(r) {
+			b.WriteRune(r)
+		} else {
+			fmt.Fprintf(&b, "<U+%04X>", r)
+		}
+	}
+	return b.String()
+}
+
+// wrap breaks text at spaces into lines of at most width characters; a longer
+// word has a line of its own.
+func wrap(text string, width int) []string {
+	var lines []string
+	for paragraph := range strings.SplitSeq(text, "\n") {
+		line := ""
+		for word := range strings.FieldsSeq(paragraph) {
+			switch {
+			case line == "":
+				line = word
+			case utf8.RuneCountInString(line)+1+utf8.RuneCountInString(word) <= width:
+				line += " " + word
+			default:
+				lines = append(lines, line)
+				line = word
+			}
+		}
+		lines = append(lines, line)
+	}
+	return lines
+}
