@@ -21,7 +21,8 @@ import (
 const testPassphrase = "warm oil drains better"
 
 func TestNewKeyReadsOnlyItsReader(t *testing.T) {
-	if testKey(t, 3).Public() != testKey(t, 3).Public() || testKey(t, 3).Public() == testKey(t, 4).Public() {
+	first, again, other := testKey(t, 3), testKey(t, 3), testKey(t, 4)
+	if first.Public() != again.Public() || first.Public() == other.Public() {
 		t.Error("the key does not follow from the reader")
 	}
 	if _, err := NewKey(bytes.NewReader(make([]byte, 31))); !errors.Is(err, io.ErrUnexpectedEOF) {
@@ -49,6 +50,7 @@ func TestPrivateKeyDoesNotPrint(t *testing.T) {
 			t.Errorf("%s in a struct: %s", verb, inside)
 		}
 	}
+	//lint:ignore SA9005 that nothing comes out is what is tested
 	if b, err := json.Marshal(k); err != nil || string(b) != "{}" {
 		t.Errorf("as JSON: %s, %v", b, err)
 	}

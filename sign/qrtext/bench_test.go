@@ -1,7 +1,7 @@
 package qrtext
 
 import (
-	"crypto/sha256"
+	"crypto/sha512"
 	"testing"
 )
 
@@ -12,9 +12,9 @@ func recordLike(n int) []byte {
 	words := []string{"oil filter replaced", "raw-water impeller", "Ellery Slip Boatyard", "Corrin 4T-75", "inspected, nothing to do", "done", "gearbox RG-20"}
 	var b []byte
 	for i := 0; len(b) < n; i++ {
-		sum := sha256.Sum256([]byte{byte(i), byte(i >> 8)})
-		b = append(b, sum[:28]...)
-		b = append(b, words[int(sum[31])%len(words)]...)
+		sum := sha512.Sum512([]byte{byte(i), byte(i >> 8)})
+		b = append(b, sum[:52]...)
+		b = append(b, words[int(sum[63])%len(words)]...)
 	}
 	return b[:n]
 }
