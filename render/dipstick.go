@@ -28,11 +28,11 @@ func (p *report) dipstick(f *record.Fluid) sheet.Item {
 			return b.X + sheet.Len(int64(b.W)*int64(r-stickLow)/int64(stickHigh-stickLow))
 		}
 		stick := sheet.Box{X: b.X, Y: b.Y + notch, W: b.W, H: stickThick}
-		if l := f.Level; l != nil && l.Reading != nil && at(*l.Reading) > b.X {
+		if l := f.Level; isRead(l) && at(*l.Reading) > b.X {
 			d.Fill(page, used, sheet.Box{X: b.X, Y: stick.Y, W: at(*l.Reading) - b.X, H: stickThick})
 		}
 		d.Stroke(page, stick, sheet.Pt/2, grey)
-		if l := f.LevelBefore; l != nil && l.Reading != nil {
+		if l := f.LevelBefore; isRead(l) {
 			x := min(max(at(*l.Reading)-sheet.Pt/2, b.X), b.Right()-sheet.Pt)
 			d.Fill(page, ink, sheet.Box{X: x, Y: b.Y, W: sheet.Pt, H: notch - sheet.Pt/2})
 		}

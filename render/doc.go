@@ -27,9 +27,11 @@
 //
 // # The code
 //
-// Each QR text becomes one code at level M, 80 mm wide or up to a module less
-// than a point's hundredth allows, with at least four modules of white around
-// it (ISO/IEC 18004), drawn as vector rectangles.
+// Each QR text becomes one code at level M, 80 mm wide less what rounding its
+// modules down to 1/100 pt takes, with four modules of white around it
+// (ISO/IEC 18004), drawn as vector rectangles. One code stands beside the words
+// on who signed; several stand two in a row, each under its number and the
+// warning.
 //
 // # Layouts
 //

@@ -27,7 +27,7 @@ func (p *report) fluids() {
 	levels := false
 	for i := range p.r.Fluids {
 		f := &p.r.Fluids[i]
-		levels = levels || f.Level != nil || f.LevelBefore != nil
+		levels = levels || isRead(f.Level) || isRead(f.LevelBefore)
 		table.Rows = append(table.Rows, sheet.Row{
 			Cells: []sheet.Cell{p.fluidName(f), p.drained(f), p.measured(f.Filled), p.level(f)},
 			Under: p.machineFigures(f),
@@ -100,11 +100,13 @@ func (p *report) drained(f *record.Fluid) sheet.Cell {
 	return cell
 }
 
+func isRead(l *record.Level) bool { return l != nil && l.Reading != nil }
+
 // level is the dipstick drawn, and what was read off it.
 func (p *report) level(f *record.Fluid) sheet.Cell {
 	t := p.texts.Fluids
 	var cell sheet.Cell
-	if f.Level != nil && f.Level.Reading != nil {
+	if isRead(f.Level) {
 		cell = append(cell, p.dipstick(f))
 	}
 	if f.LevelBefore != nil {

@@ -61,8 +61,6 @@ func (p *report) interval(task *record.Task) sheet.Cell {
 		cell = says(body, t.IntervalHours.With("hours", hours))
 	case e.Months != 0:
 		cell = says(body, t.IntervalMonths.With("months", months))
-	default:
-		cell = says(body, t.NoInterval)
 	}
 	if g := task.Leeway; g != (schedule.Leeway{}) {
 		var hours, days string
@@ -85,9 +83,6 @@ func (p *report) due(task *record.Task) sheet.Cell {
 	}
 	if task.Due.Date != nil {
 		cell = append(cell, text(strong, task.Due.Date.String()))
-	}
-	if cell == nil {
-		return says(body, t.NotDue)
 	}
 	return cell
 }
@@ -153,9 +148,22 @@ func (p *report) used(task *record.Task) sheet.Cell {
 		}
 	}
 	if len(past) > 0 {
-		return append(cell, text(small.Bold(), t.Past.With("amount", sentences(", ", past...))))
+		return append(cell, text(small.Bold(), p.pastDue(task, sentences(", ", past...))))
 	}
 	return append(cell, text(small, t.Left.With("amount", sentences(", ", left...))))
+}
+
+// pastDue says that a task is due. Only a sealed record of it can make it late:
+// without one the words say what the interval was counted from.
+func (p *report) pastDue(task *record.Task, amount string) string {
+	switch t := p.texts.Next; {
+	case task.Last == nil:
+		return t.DueFromService
+	case task.Last.Stated:
+		return t.DueFromStated
+	default:
+		return t.Past.With("amount", amount)
+	}
 }
 
 // schedule says by which schedule the job was checked, whose it is, and that the

@@ -110,8 +110,6 @@ func example() *record.Record {
 		Findings: []record.Finding{
 			{Code: record.NoEarlierRecord, Severity: record.Note},
 			{Code: record.OilSuitsByDirected, Severity: record.Note, Subject: "engine-oil", Text: "API CK-4 may stand in for API CI-4"},
-			{Code: record.TemperatureAssumed, Severity: record.Note, Subject: "engine-oil", Text: "topped up",
-				Value: ptr(int64(150)), Limit: ptr(int64(100)), Unit: record.InDegrees},
 		},
 		Notes:    "Look at the belt again at 900 hours.",
 		Issuer:   record.Issuer{Name: "Ellery Slip Boatyard", Kind: record.YardIssuer, Contact: "office@ellery-slip.example", Address: "4 Slip Lane, Port Ellery"},
@@ -177,6 +175,8 @@ func longest() *record.Record {
 	r.Fluids[0].Level.Reading = ptr(quantity.Ratio(1180))
 	r.LeakCheck = &record.LeakCheck{Result: record.Seen, After: ptr(quantity.Minutes(10)), Where: "weep at the sump plug, wiped, gone after half a turn"}
 	r.Findings = append(r.Findings,
+		record.Finding{Code: record.TemperatureAssumed, Severity: record.Note, Subject: "engine-oil", Text: "topped up",
+			Value: ptr(int64(150)), Limit: ptr(int64(100)), Unit: record.InDegrees},
 		record.Finding{Code: record.LevelOverfilled, Severity: record.Decide, Subject: "engine-oil", Value: ptr(int64(1180)), Limit: ptr(int64(1150)), Unit: record.InShare, Accepted: "to be drawn down tomorrow, tag on the key"},
 		record.Finding{Code: record.DueNotMentioned, Severity: record.Decide, Subject: "belt", Value: ptr(int64(1260)), Limit: ptr(int64(80000)), Unit: record.InHours, Accepted: "with the impeller"})
 	r.Files = []record.File{{Name: "plate.jpg", SHA256: sha256.Sum256([]byte("plate"))}}

@@ -29,7 +29,7 @@ func (p *report) besideCode(s symbol) {
 	facts := p.signer()
 	cell := p.codeWords()
 	hf := sheet.FactsHeight(look, w, 1, facts) + gap
-	h := max(taken, hf+cell.Height(w))
+	h := max(taken, s.quiet()+hf+cell.Height(w))
 	p.flow.Block(h, func(page int, b sheet.Box) {
 		p.doc.Modules(page, b.X+s.quiet(), b.Y+s.quiet(), s.module(), s.dark)
 		right := sheet.Box{X: b.Right() - w, Y: b.Y + s.quiet(), W: w, H: h}

@@ -24,7 +24,7 @@ type Row struct {
 const (
 	columnGap  = 9 * Pt
 	rowPadding = 5 * Pt / 2
-	underGap   = 3 * Pt / 2
+	underGap   = 3 * Pt
 )
 
 // Table places a table, as many pages as it takes, and repeats the column

@@ -217,13 +217,11 @@ type NextTexts struct {
 	IntervalHours  Phrase `yaml:"interval_hours"`  // {hours}
 	IntervalMonths Phrase `yaml:"interval_months"` // {months}
 	IntervalBoth   Phrase `yaml:"interval_both"`   // {hours} {months}
-	NoInterval     string `yaml:"no_interval"`
 	Grace          string `yaml:"grace"`
 	GraceHours     Phrase `yaml:"grace_hours"` // {hours}
 	GraceDays      Phrase `yaml:"grace_days"`  // {days}
 	Due            string `yaml:"due"`
 	DueHours       Phrase `yaml:"due_hours"` // {hours}
-	NotDue         string `yaml:"not_due"`
 	Used           string `yaml:"used"`
 	Whichever      string `yaml:"whichever"`
 	Bar            string `yaml:"bar"`
@@ -231,6 +229,8 @@ type NextTexts struct {
 	Days           Phrase `yaml:"days"`  // {days}
 	Left           Phrase `yaml:"left"`  // {amount}
 	Past           Phrase `yaml:"past"`  // {amount}
+	DueFromService string `yaml:"due_from_service"`
+	DueFromStated  string `yaml:"due_from_stated"`
 }
 
 // ScheduleTexts are about the schedule that the job was checked by.
