@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"sync"
 
 	"github.com/fxamacker/cbor/v2"
 )
@@ -14,10 +15,10 @@ var ErrNotCanonical = errors.New("record is not in its canonical form")
 
 // encMode is the only encoder: core-deterministic, nil containers as empty ones
 // so that null has no encoding of its own.
-var encMode = func() cbor.EncMode {
+var encMode = func() cbor.UserBufferEncMode {
 	options := cbor.CoreDetEncOptions()
 	options.NilContainers = cbor.NilContainerAsEmpty
-	mode, err := options.EncMode()
+	mode, err := options.UserBufferEncMode()
 	if err != nil {
 		panic("record: encoder: " + err.Error()) // fixed options, tested
 	}
@@ -72,17 +73,33 @@ func Decode(data []byte) (*Record, error) {
 	if err := decMode.Unmarshal(data, &r); err != nil {
 		return nil, fmt.Errorf("decode record: %w", err)
 	}
-	again, err := encMode.Marshal(&r)
-	if err != nil {
-		return nil, fmt.Errorf("encode record: %w", err)
+	if err := sameBytes(&r, data); err != nil {
+		return nil, err
 	}
-	if !bytes.Equal(again, data) || !fillUsualTitles(&r) {
+	if !fillUsualTitles(&r) {
 		return nil, ErrNotCanonical
 	}
 	if err := r.Validate(); err != nil {
 		return nil, err
 	}
 	return &r, nil
+}
+
+// buffers holds what records are encoded into for the comparison.
+var buffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
+
+// sameBytes encodes what was decoded from data, and wants data.
+func sameBytes(r *Record, data []byte) error {
+	again := buffers.Get().(*bytes.Buffer)
+	defer buffers.Put(again)
+	again.Reset()
+	if err := encMode.MarshalToBuffer(r, again); err != nil {
+		return fmt.Errorf("encode record: %w", err)
+	}
+	if !bytes.Equal(again.Bytes(), data) {
+		return ErrNotCanonical
+	}
+	return nil
 }
 
 // SameJob says whether two records are of the same job sheet: all that the sheet

@@ -14,11 +14,16 @@
 // sizes. After decoding it checks every value, encodes again and compares all
 // bytes, so one record has one encoding and nothing can be added to it unseen.
 //
+// A task whose title is the usual one for its id leaves the title out; the table
+// of usual titles is part of the format, and a usual title written out is not
+// canonical.
+//
 // # Text
 //
-// Text holds no control or format characters (a newline in notes only) and no
-// rune above U+FFFF, is at most MaxText runes long (notes MaxNotes), and neither
-// begins nor ends with white space.
+// Text holds no control or format characters (a newline in notes only), nothing
+// else that shows nothing of its own, and no rune above U+FFFF; it is at most
+// MaxText runes long (reasons MaxReason, notes MaxNotes), and neither begins nor
+// ends with white space. Ids are [a-z0-9][a-z0-9-]{0,39}.
 //
 // # Reading it later
 //

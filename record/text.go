@@ -58,6 +58,9 @@ func CheckText(text string, limit int) error { return checkText(text, limit, fal
 func CheckNotes(text string) error { return checkText(text, MaxNotes, true) }
 
 func checkText(text string, limit int, newlines bool) error {
+	if isPlain(text, newlines) && len(text) <= limit {
+		return nil // as most texts are: nothing to look up
+	}
 	if !utf8.ValidString(text) {
 		return errors.New("not valid UTF-8: save the file as UTF-8")
 	}
@@ -79,4 +82,15 @@ func checkText(text string, limit int, newlines bool) error {
 		}
 	}
 	return nil
+}
+
+// isPlain says whether a text is all printable ASCII, or newlines where they are
+// allowed, and neither begins nor ends with white space.
+func isPlain(text string, newlines bool) bool {
+	for i := range len(text) {
+		if c := text[i]; (c < ' ' || c > '~') && !(c == '\n' && newlines) {
+			return false
+		}
+	}
+	return text == "" || text[0] > ' ' && text[len(text)-1] > ' '
 }

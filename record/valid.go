@@ -28,15 +28,12 @@ func (c *checker) require(ok bool, field, message string) {
 	}
 }
 
-// at runs check for one element of a list and puts its place before the fault.
-func (c *checker) at(field string, i int, check func(*checker)) {
-	if c.err != nil {
-		return
-	}
-	var inner checker
-	check(&inner)
-	if inner.err != nil {
-		c.err = fmt.Errorf("%s %d: %w", field, i+1, inner.err)
+// in takes over what was found in one element of a list, with its place before
+// it. Elements are checked by plain calls, not by a func value handed in here:
+// that would put every checker on the heap.
+func (c *checker) in(field string, i int, found checker) {
+	if c.err == nil && found.err != nil {
+		c.err = fmt.Errorf("%s %d: %w", field, i+1, found.err)
 	}
 }
 
@@ -207,44 +204,50 @@ func (r *Record) checkLists(c *checker) {
 		return
 	}
 	for i := range r.Tasks {
-		c.at("task", i, r.Tasks[i].check)
+		var found checker
+		r.Tasks[i].check(&found)
+		c.in("task", i, found)
 		for j := range i {
 			c.require(r.Tasks[j].ID != r.Tasks[i].ID, "tasks", "the same task twice")
 		}
 	}
 	for i := range r.OtherWork {
-		c.at("other work", i, r.OtherWork[i].check)
+		var found checker
+		r.OtherWork[i].check(&found)
+		c.in("other work", i, found)
 	}
 	for i := range r.Fluids {
-		c.at("fluid", i, r.Fluids[i].check)
+		var found checker
+		r.Fluids[i].check(&found)
+		c.in("fluid", i, found)
 		for j := range i {
 			c.require(r.Fluids[j].System != r.Fluids[i].System, "fluids", "the same system twice")
 		}
 	}
 	for i, t := range r.ToppedUp {
-		c.at("topped up", i, func(c *checker) {
-			c.id("system", t.System)
-			c.measured("amount", &t.Amount)
-		})
+		var found checker
+		found.id("system", t.System)
+		found.measured("amount", &t.Amount)
+		c.in("topped up", i, found)
 		for j := range i {
 			c.require(r.ToppedUp[j].System != t.System, "topped up", "the same system twice")
 		}
 	}
 	for i, w := range r.Waste {
-		c.at("waste", i, func(c *checker) {
-			c.id("system", w.System)
-			c.measured("amount", &w.Amount)
-			c.text("to", w.To, MaxText)
-			c.text("receipt", w.Receipt, MaxText)
-		})
+		var found checker
+		found.id("system", w.System)
+		found.measured("amount", &w.Amount)
+		found.text("to", w.To, MaxText)
+		found.text("receipt", w.Receipt, MaxText)
+		c.in("waste", i, found)
 	}
 	for i, p := range r.Parts {
-		c.at("part", i, func(c *checker) {
-			c.required("item", p.Item)
-			c.text("number", p.Number, MaxText)
-			c.within("quantity", int64(min(p.Quantity, 1<<20)), 1, 10_000)
-			enum(c, "supplied by", p.SuppliedBy, SupplierWords, false)
-		})
+		var found checker
+		found.required("item", p.Item)
+		found.text("number", p.Number, MaxText)
+		found.within("quantity", int64(min(p.Quantity, 1<<20)), 1, 10_000)
+		enum(&found, "supplied by", p.SuppliedBy, SupplierWords, false)
+		c.in("part", i, found)
 	}
 	if l := r.LeakCheck; l != nil {
 		enum(c, "leak check", l.Result, LeakWords, false)
@@ -252,14 +255,16 @@ func (r *Record) checkLists(c *checker) {
 		c.text("leak check where", l.Where, MaxReason)
 	}
 	for i := range r.Findings {
-		c.at("finding", i, r.Findings[i].check)
+		var found checker
+		r.Findings[i].check(&found)
+		c.in("finding", i, found)
 	}
 	for i, f := range r.Files {
-		c.at("file", i, func(c *checker) {
-			c.required("name", f.Name)
-			// It is looked for beside the record, and nowhere else.
-			c.require(!strings.ContainsAny(f.Name, `/\:`) && f.Name != "." && f.Name != "..", "name", "is a path, not the name of a file")
-		})
+		var found checker
+		found.required("name", f.Name)
+		// It is looked for beside the record, and nowhere else.
+		found.require(!strings.ContainsAny(f.Name, `/\:`) && f.Name != "." && f.Name != "..", "name", "is a path, not the name of a file")
+		c.in("file", i, found)
 	}
 }
 

@@ -49,7 +49,9 @@ func (t *Task) check(c *checker) {
 	}
 	c.count("readings", len(t.Readings), MaxReadings)
 	for i := range t.Readings {
-		c.at("reading", i, t.Readings[i].check)
+		var found checker
+		t.Readings[i].check(&found)
+		c.in("reading", i, found)
 	}
 	c.text("done by", t.DoneBy, MaxText)
 }

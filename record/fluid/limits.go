@@ -36,7 +36,8 @@ func FillLimit(content quantity.Volume) quantity.Volume { return 2 * content }
 const AssumedDensity quantity.Density = 880
 
 // Volume is what was measured as a volume, masses divided by the density (0:
-// AssumedDensity), rounded to the nearest mL; not corrected for temperature.
+// AssumedDensity), each rounded to the nearest mL, half up; not corrected for
+// temperature. It is 0 for what was not measured: ask m.NotMeasured first.
 func Volume(m quantity.Measured, density quantity.Density) quantity.Volume {
 	if density <= 0 {
 		density = AssumedDensity
@@ -46,7 +47,7 @@ func Volume(m quantity.Measured, density quantity.Density) quantity.Volume {
 		if v, ok := p.Volume(); ok {
 			total += v
 		} else if mass, ok := p.Mass(); ok {
-			// g / (kg/m3) is 1/1000 m3 in thousandths of a litre: mL.
+			// g / (kg/m3) is 1/1000 m3, a litre: a thousand times that in mL.
 			total += quantity.Volume((int64(mass)*1000 + int64(density)/2) / int64(density))
 		}
 	}

@@ -1,6 +1,10 @@
 package fluid
 
-import "testing"
+import (
+	"slices"
+	"strings"
+	"testing"
+)
 
 // Rows from the API Motor Oil Guide's service category chart and the ACEA 2022
 // sequences; the refusals from the same tables.
@@ -51,5 +55,68 @@ func TestSuitsSaysWhy(t *testing.T) {
 func TestViscositySuits(t *testing.T) {
 	if !ViscositySuits("SAE 15W-40", []string{"10W-40", "15W-40"}) || ViscositySuits("5W-30", []string{"15W-40"}) {
 		t.Error("viscosity grades compared wrongly")
+	}
+}
+
+// TestTable holds the whole directed table, row by row, as it is published (API
+// Motor Oil Guide and bulletins; ACEA 2022). Not in those sources, from memory:
+// the row of CH-4, CI-4 for CI-4 PLUS, and which ACEA category follows which.
+func TestTable(t *testing.T) {
+	all := []string{"API CK-4", "API CJ-4", "API CI-4 PLUS", "API CI-4", "API CH-4", "API CG-4", "API CF-4", "API CF", "API CF-2", "API CE", "API CD",
+		"API FA-4", "ACEA E4", "ACEA E6", "ACEA E7", "ACEA E8", "ACEA E9", "ACEA E11", "FC-W", "TC-W3"}
+	may := map[string]string{
+		"API CK-4":      "API CJ-4, API CI-4 PLUS, API CI-4, API CH-4",
+		"API CJ-4":      "API CI-4 PLUS, API CI-4, API CH-4, API CG-4, API CF-4",
+		"API CI-4 PLUS": "API CI-4, API CH-4, API CG-4, API CF-4, API CE, API CD",
+		"API CI-4":      "API CH-4, API CG-4, API CF-4, API CE, API CD",
+		"API CH-4":      "API CG-4, API CF-4, API CE, API CD",
+		"API CF":        "API CD",
+		"ACEA E8":       "ACEA E6",
+		"ACEA E11":      "ACEA E9",
+	}
+	for _, have := range all {
+		for _, want := range all {
+			suits := have == want || slices.Contains(strings.Split(may[have], ", "), want)
+			got := Suits([]string{have}, []string{want})
+			if got.Suits != suits || got.Direct != (have == want) {
+				t.Errorf("%s for %s: %+v", have, want, got)
+			}
+		}
+	}
+}
+
+func TestSuitsAnyOf(t *testing.T) {
+	// The boat of the invented scenario: API CK-4 where API CI-4 or ACEA E7 is asked for.
+	if got := Suits([]string{"API CK-4"}, []string{"API CI-4", "ACEA E7"}); !got.Suits || got.Direct || got.Have != "API CK-4" || got.Asked != "API CI-4" {
+		t.Errorf("%+v", got)
+	}
+	for _, nothing := range [][2][]string{{nil, {"API CI-4"}}, {{"API CK-4"}, nil}, {nil, nil}, {{""}, {"API CI-4"}}} {
+		if got := Suits(nothing[0], nothing[1]); got.Suits {
+			t.Errorf("%v for %v: %+v", nothing[0], nothing[1], got)
+		}
+	}
+	got := Suits([]string{"API FA-4", "TC-W3"}, []string{"API CI-4"})
+	if want := "API FA-4 is a thinner oil for newer road diesels, it replaces no other category; TC-W3 is a mark for petrol two-strokes"; got.Why != want {
+		t.Errorf("%q, want %q", got.Why, want)
+	}
+}
+
+// TestSpelling: one category, one grade, however it is written.
+func TestSpelling(t *testing.T) {
+	for _, spelling := range []string{"API CI-4", "api ci4", "API CI 4", "APICI-4"} {
+		if !Suits([]string{"API CI-4"}, []string{spelling}).Direct || !Suits([]string{spelling}, []string{"API CH-4"}).Suits {
+			t.Errorf("%s is another category", spelling)
+		}
+	}
+	for _, c := range []struct {
+		a, b string
+		same bool
+	}{
+		{"15W-40", "SAE 15W-40", true}, {"15W-40", "15w40", true}, {"SAE 90", "90", true},
+		{"15W-40", "5W-40", false}, {"10W-40", "10W-30", false}, {"90", "80W-90", false}, {"", "15W-40", false},
+	} {
+		if ViscositySuits(c.a, []string{c.b}) != c.same || ViscositySuits(c.b, []string{c.a}) != c.same {
+			t.Errorf("%s and %s: want same %v", c.a, c.b, c.same)
+		}
 	}
 }

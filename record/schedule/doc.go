@@ -17,13 +17,14 @@
 //
 //   - done: from when the task was done (the rule of the Part-ML minimum
 //     inspection programme).
-//   - grid: done late, the old grid is kept, so that an overrun shortens the
-//     next interval (14 CFR 91.409(b)); done early or in time, from when done.
-//     An overrun longer than a whole interval skips the grid points that it
-//     has passed.
+//   - grid: done when due or late, the old grid is kept, so that an overrun
+//     shortens the next interval (14 CFR 91.409(b)); done early, from when done.
 //   - window: done within the grace of the due point, either side, the due
 //     point is kept as the anniversary; done earlier, from when done; done
 //     later, from the old due point (SOLAS harmonised surveys).
+//
+// Late by a whole interval or more, grid and window skip the points that have
+// passed: the next due point is the first one after the work.
 //
 // # Canonical form
 //

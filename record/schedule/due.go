@@ -83,17 +83,14 @@ func (h *hoursTrack) done(at quantity.Hours) {
 	if h.every <= 0 {
 		return
 	}
-	next := at + h.every
-	switch {
-	case h.policy == FromGrid && at > h.due:
-		next = h.due + h.every*((at-h.due)/h.every+1)
-	case h.policy == FromWindow && at >= h.due-h.leeway:
-		next = h.due + h.every
-		for next <= at {
-			next += h.every
-		}
+	keep := h.policy == FromGrid && at >= h.due ||
+		h.policy == FromWindow && at >= h.due-h.leeway
+	if !keep {
+		h.due = at + h.every
+		return
 	}
-	h.due = next
+	passed := max(at-h.due, 0) / h.every // whole intervals that were missed
+	h.due += h.every * (passed + 1)
 }
 
 // monthsTrack follows the due date of one task. The date is kept as an anchor
@@ -117,7 +114,7 @@ func (m *monthsTrack) done(at quantity.Date) {
 		return
 	}
 	due := m.due()
-	keep := m.policy == FromGrid && at > due ||
+	keep := m.policy == FromGrid && at >= due ||
 		m.policy == FromWindow && at >= due.AddDays(-m.leeway)
 	if !keep {
 		m.anchor, m.months = at, m.every
