@@ -2,6 +2,7 @@ package check
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hourseal/record"
@@ -9,11 +10,15 @@ import (
 )
 
 // accept gives each reason of the sheet to the finding that it names. A bare
-// code must fit one finding; a reason that fits none is a fault, so that no
-// blanket excuse survives the job that it was written for.
+// code must fit one subject; a reason that fits none is a fault, so that no
+// blanket excuse survives the job that it was written for. A code that is no
+// rule's is jobsheet.Resolve's to refuse.
 func accept(reasons []jobsheet.Accept, findings []Finding) jobsheet.Faults {
 	var faults jobsheet.Faults
 	for _, reason := range reasons {
+		if !isRule(reason.Code) {
+			continue
+		}
 		var fit []*Finding
 		for i := range findings {
 			f := &findings[i]
@@ -25,7 +30,9 @@ func accept(reasons []jobsheet.Accept, findings []Finding) jobsheet.Faults {
 			faults = append(faults, jobsheet.Fault{File: reason.At, Field: "accept", Message: message})
 			continue
 		}
-		fit[0].Accepted = reason.Reason
+		for _, f := range fit {
+			f.Accepted = reason.Reason
+		}
 	}
 	return faults
 }
@@ -39,13 +46,13 @@ func misfit(reason jobsheet.Accept, fit []*Finding) string {
 	switch {
 	case len(fit) == 0:
 		return fmt.Sprintf("%s accepts nothing: this job has no such finding: take the line out", key)
-	case len(fit) > 1:
+	case slices.ContainsFunc(fit, func(f *Finding) bool { return f.Subject != fit[0].Subject }):
 		keys := make([]string, len(fit))
 		for i, f := range fit {
 			keys[i] = f.Code.String() + "/" + f.Subject
 		}
-		return fmt.Sprintf("%s fits %d findings: write %s", key, len(fit), strings.Join(keys, " and "))
-	case fit[0].Severity == record.Refuse:
+		return fmt.Sprintf("%s fits %d findings: write %s", key, len(fit), strings.Join(slices.Compact(keys), " and "))
+	case slices.ContainsFunc(fit, func(f *Finding) bool { return f.Severity == record.Refuse }):
 		return fmt.Sprintf("%s cannot be true, no reason makes it so: correct the sheet", key)
 	case fit[0].Severity == record.Note:
 		return fmt.Sprintf("%s needs no reason: take the line out", key)
@@ -53,4 +60,13 @@ func misfit(reason jobsheet.Accept, fit []*Finding) string {
 		return fmt.Sprintf("%s is accepted twice: keep one line", key)
 	}
 	return ""
+}
+
+func isRule(name string) bool {
+	for _, rule := range record.Rules {
+		if rule.Name == name {
+			return true
+		}
+	}
+	return false
 }

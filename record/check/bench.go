@@ -19,7 +19,8 @@ type bench struct {
 	here     schedule.Point   // the job's date and hours in total
 	counting []record.Earlier // earlier records that count, by date and hours
 	before   *record.Record   // the nearest that counts, not after the job's date
-	after    *record.Record   // the nearest after it: this is late paperwork
+	beforeID record.ID
+	after    *record.Record // the nearest after it: this is late paperwork
 	findings []Finding
 }
 
@@ -27,7 +28,7 @@ func newBench(in Input) *bench {
 	b := &bench{Input: in, counting: counting(in.Earlier)}
 	for _, e := range b.counting {
 		if e.Record.Job.Date <= in.Job.Date {
-			b.before = e.Record
+			b.before, b.beforeID = e.Record, e.ID
 		} else if b.after == nil {
 			b.after = e.Record
 		}
@@ -141,15 +142,13 @@ func (b *bench) find(severity record.Severity, path string, f record.Finding) {
 }
 
 func (b *bench) sinceLast() *SinceLast {
-	n := len(b.Earlier)
-	if n == 0 {
+	if b.before == nil {
 		return nil
 	}
-	last := b.Earlier[n-1]
 	return &SinceLast{
-		Hours:  b.here.Hours - last.Record.Job.Hours,
-		Days:   b.here.Date.Sub(last.Record.Job.Date),
-		Record: last.ID,
+		Hours:  b.here.Hours - b.before.Job.Hours,
+		Days:   b.here.Date.Sub(b.before.Job.Date),
+		Record: b.beforeID,
 	}
 }
 

@@ -36,8 +36,8 @@ const (
 type Result struct {
 	Outcome   Outcome
 	Findings  []Finding
-	Faults    jobsheet.Faults // of the accept map
-	SinceLast *SinceLast      // nil without an earlier record
+	Faults    jobsheet.Faults // what is malformed: see the package comment
+	SinceLast *SinceLast      // nil without an earlier record that counts
 	Next      []Next          // every task of the schedule, in its order
 	Draft     *record.Record  // the record as it would be, whatever the outcome
 	Passed    *Passed         // set when the outcome is Issuable
@@ -49,7 +49,8 @@ type Finding struct {
 	At string // file:line:col
 }
 
-// SinceLast is what has passed since the machine's last record.
+// SinceLast is what has passed since the machine's nearest record that counts
+// and is not dated after the job.
 type SinceLast struct {
 	Hours  quantity.Hours
 	Days   quantity.Days
@@ -77,15 +78,30 @@ func Run(in Input) Result {
 		rule(b)
 	}
 	result := Result{Findings: b.findings, SinceLast: b.sinceLast(), Next: b.next(), Draft: b.draft}
-	result.Faults = accept(in.Job.Accept, result.Findings)
+	result.Faults = append(b.faults(), accept(in.Job.Accept, result.Findings)...)
 	result.Outcome = outcome(result)
 	for _, f := range result.Findings {
 		b.draft.Findings = append(b.draft.Findings, f.Finding)
 	}
 	if result.Outcome == Issuable {
-		result.Passed = &Passed{b.draft}
+		if r, err := proven(b.draft); err != nil {
+			result.Outcome = Malformed
+			result.Faults = jobsheet.Faults{in.Job.Source.Fault("", "", "no record can be made of this job: %v", err)}
+		} else {
+			result.Passed = &Passed{r}
+		}
 	}
 	return result
+}
+
+// proven encodes a record and reads it back: what passes can be signed and read
+// again, and shares nothing with what the caller holds.
+func proven(draft *record.Record) (*record.Record, error) {
+	data, err := record.Encode(draft)
+	if err != nil {
+		return nil, err
+	}
+	return record.Decode(data)
 }
 
 func outcome(r Result) Outcome {

@@ -10,6 +10,10 @@
 // reason gets it from the job sheet's accept map, by its code or, where several
 // have the same code, by code/subject.
 //
+// Hours off a meter prove other hours wrong; an estimate proves nothing, so that
+// what does not agree with an earlier estimate is decided, not refused. Records
+// that were voided or corrected do not count.
+//
 // An overdue job is signed: lateness is a fact worth recording. Without an
 // earlier sealed record there is no lateness.
 //
@@ -18,7 +22,8 @@
 //	issuable    nothing stands in the way: Result.Passed is set
 //	undecided   a person has to give a reason first
 //	refused     something cannot be true
-//	malformed   the accept map does not fit the findings
+//	malformed   the sheet contradicts itself or what it is held to, its reasons
+//	            do not fit the findings, or no record can be made of it
 //
 // Only Run makes a Passed, and the ledger signs nothing else.
 package check

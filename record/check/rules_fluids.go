@@ -84,7 +84,7 @@ func (b *bench) categoryRule(i int, f record.Fluid, s jobsheet.System) {
 	suits := fluid.Suits(f.Meets, s.Meets)
 	switch {
 	case suits.Suits && !suits.Direct:
-		b.find(record.Note, path("fluids", i, "meets"), record.Finding{Code: record.OilSuitsByDirected, Subject: f.System, Text: suits.Have + " may stand in for " + suits.Asked})
+		b.find(record.Note, path("fluids", i, "meets"), record.Finding{Code: record.OilSuitsByDirected, Subject: f.System, Text: clip(suits.Have + " may stand in for " + suits.Asked)})
 	case !suits.Suits:
 		b.find(record.Decide, path("fluids", i, "meets"), record.Finding{Code: record.OilCategory, Subject: f.System, Text: asked(strings.Join(f.Meets, ", "), s.Meets, suits.Why)})
 	}
@@ -96,8 +96,7 @@ func (b *bench) viscosityRule(i int, f record.Fluid, s jobsheet.System) {
 	}
 }
 
-// asked puts what was found beside what the machine file asks for, in at most
-// as many characters as a finding's text may have.
+// asked puts what was found beside what the machine file asks for.
 func asked(found string, want []string, why string) string {
 	if found == "" {
 		found = "not stated"
@@ -106,8 +105,13 @@ func asked(found string, want []string, why string) string {
 	if why != "" {
 		text += "; " + why
 	}
+	return clip(text)
+}
+
+// clip shortens a text to what a finding may carry.
+func clip(text string) string {
 	if runes := []rune(text); len(runes) > record.MaxReason {
-		text = strings.TrimSpace(string(runes[:record.MaxReason-3])) + "..."
+		return strings.TrimSpace(string(runes[:record.MaxReason-3])) + "..."
 	}
 	return text
 }
@@ -125,6 +129,9 @@ func coolantRule(b *bench) {
 			figure := r.Value
 			if figure == nil {
 				figure = r.AsLeft
+			}
+			if figure == nil { // found, and nothing done about it
+				figure = r.AsFound
 			}
 			if figure != nil {
 				b.protection(path("tasks", i, "reading"), t.ID, *figure)

@@ -14,12 +14,13 @@ func dateRules(b *bench) {
 	if job.Date < m.InService.Date {
 		b.find(record.Refuse, "date", record.Finding{Code: record.BeforeInService, Value: num(job.Date), Limit: num(m.InService.Date), Unit: record.AsDate})
 	}
-	n := len(b.Earlier)
-	if n == 0 {
+	if b.before == nil {
 		b.find(record.Note, "machine", record.Finding{Code: record.NoEarlierRecord})
-		return
 	}
-	if last := b.Earlier[n-1].Record; job.Date < last.Job.Date {
+	// The last by date, which need not be the last of the chain: that may be late
+	// paperwork itself.
+	if b.after != nil {
+		last := b.counting[len(b.counting)-1].Record
 		b.find(record.Decide, "date", record.Finding{Code: record.DateBeforeLast, Value: num(job.Date), Limit: num(last.Job.Date), Unit: record.AsDate})
 	}
 }
@@ -29,60 +30,97 @@ func hoursRules(b *bench) {
 	if b.Job.Meter.State != record.Running {
 		b.find(record.Note, "hours", record.Finding{Code: record.HoursEstimated, Value: num(total), Unit: record.InHours, Text: b.Job.Meter.Basis})
 	}
-	if change := b.Job.Meter.Change; change != nil {
-		b.find(record.Note, "meter_change", record.Finding{Code: record.MeterChanged, Value: num(b.draft.Job.Meter.Offset + change.FittedAt), Unit: record.InHours, Text: change.Why})
-		if change.RemovedAt == nil {
-			b.find(record.Note, "meter_change", record.Finding{Code: record.RemovedReadingLost, Value: num(b.draft.Job.Meter.Offset + change.FittedAt), Unit: record.InHours})
-		}
-	}
+	b.meterChangeRules()
 	if total < b.Machine.InService.Hours {
 		b.find(record.Refuse, "hours", record.Finding{Code: record.HoursBelowInService, Value: num(total), Limit: num(b.Machine.InService.Hours), Unit: record.InHours})
 	}
-	b.againstEarlier(total)
+	if !b.belowEarlier(total, "hours") {
+		from, severity := b.Machine.InService, record.Refuse
+		if b.before != nil {
+			from, severity = pointOf(b.before), weight(b.before)
+		}
+		b.againstClock(severity, from, b.here)
+	}
 	b.againstLater(total)
 }
 
-// againstEarlier holds the hours to the highest that an earlier date read, and
-// to what the clock allows since the nearest earlier record.
-func (b *bench) againstEarlier(total quantity.Hours) {
-	var highest *record.Record
-	for _, e := range b.counting {
-		if e.Record.Job.Date < b.here.Date && (highest == nil || e.Record.Job.Hours > highest.Job.Hours) {
-			highest = e.Record
-		}
-	}
-	if highest != nil && total < highest.Job.Hours {
-		b.find(record.Refuse, "hours", record.Finding{Code: record.HoursBelowEarlier, Value: num(total), Limit: num(highest.Job.Hours), Unit: record.InHours, Text: highest.Job.Date.String()})
+// meterChangeRules note a change of meter and hold the reading at which the old
+// one came off to what it had read before.
+func (b *bench) meterChangeRules() {
+	change := b.Job.Meter.Change
+	if change == nil {
 		return
 	}
-	b.againstClock(b.start(), b.here)
+	at := b.changedAt()
+	b.find(record.Note, "meter_change", record.Finding{Code: record.MeterChanged, Value: num(at), Unit: record.InHours, Text: change.Why})
+	if change.RemovedAt == nil {
+		b.find(record.Note, "meter_change", record.Finding{Code: record.RemovedReadingLost, Value: num(at), Unit: record.InHours})
+		return
+	}
+	if b.before == nil && at < b.Machine.InService.Hours {
+		b.find(record.Refuse, "meter_change/removed_at", record.Finding{Code: record.HoursBelowInService, Value: num(at), Limit: num(b.Machine.InService.Hours), Unit: record.InHours})
+	}
+	b.belowEarlier(at, "meter_change/removed_at")
 }
 
-// againstLater does the same against the nearest later record, for paperwork
-// that comes late.
+// changedAt is the hours in total at which the meter was changed.
+func (b *bench) changedAt() quantity.Hours {
+	return b.draft.Job.Meter.Offset + b.Job.Meter.Change.FittedAt
+}
+
+// weight is how much a record's hours can say against others: an estimate
+// proves nothing.
+func weight(r *record.Record) record.Severity {
+	if r.Job.Meter.State == record.Running {
+		return record.Refuse
+	}
+	return record.Decide
+}
+
+// belowEarlier holds hours in total to the highest that an earlier date read,
+// and else to the highest that was estimated.
+func (b *bench) belowEarlier(total quantity.Hours, at string) bool {
+	for _, severity := range []record.Severity{record.Refuse, record.Decide} {
+		var highest *record.Record
+		for _, e := range b.counting {
+			if e.Record.Job.Date < b.here.Date && weight(e.Record) == severity &&
+				(highest == nil || e.Record.Job.Hours > highest.Job.Hours) {
+				highest = e.Record
+			}
+		}
+		if highest != nil && total < highest.Job.Hours {
+			b.find(severity, at, record.Finding{Code: record.HoursBelowEarlier, Value: num(total), Limit: num(highest.Job.Hours), Unit: record.InHours, Text: highest.Job.Date.String()})
+			return true
+		}
+	}
+	return false
+}
+
+// againstLater holds the hours to the nearest later record, for paperwork that
+// comes late.
 func (b *bench) againstLater(total quantity.Hours) {
 	if b.after == nil {
 		return
 	}
 	later := pointOf(b.after)
 	if total > later.Hours {
-		b.find(record.Refuse, "hours", record.Finding{Code: record.HoursAboveLater, Value: num(total), Limit: num(later.Hours), Unit: record.InHours, Text: later.Date.String()})
+		b.find(weight(b.after), "hours", record.Finding{Code: record.HoursAboveLater, Value: num(total), Limit: num(later.Hours), Unit: record.InHours, Text: later.Date.String()})
 		return
 	}
-	b.againstClock(b.here, later)
+	b.againstClock(weight(b.after), b.here, later)
 }
 
-// againstClock refuses a rise that no clock allows. An hour meter is within 2 %
+// againstClock finds a rise that no clock allows. An hour meter is within 2 %
 // or 0.1 h (SAE J1378, second hand), so that it rises by at most 24.48 h a day
 // and 0.1 h. The time of day is not known, so both days count whole.
-func (b *bench) againstClock(from, to schedule.Point) {
+func (b *bench) againstClock(severity record.Severity, from, to schedule.Point) {
 	days := int64(to.Date.Sub(from.Date)) + 1
 	if days < 1 {
 		return // a date before in-service has its own finding
 	}
 	limit := quantity.Hours(days*2448 + 10)
 	if rise := to.Hours - from.Hours; rise > limit {
-		b.find(record.Refuse, "hours", record.Finding{Code: record.HoursOutrunClock, Value: num(rise), Limit: num(limit), Unit: record.InHours, Text: from.Date.String()})
+		b.find(severity, "hours", record.Finding{Code: record.HoursOutrunClock, Value: num(rise), Limit: num(limit), Unit: record.InHours, Text: from.Date.String()})
 	}
 }
 
@@ -118,7 +156,7 @@ func jobNumberRule(b *bench) {
 	if b.Job.Number == "" {
 		return
 	}
-	for _, e := range b.Earlier {
+	for _, e := range b.counting {
 		if e.Record.Job.Number == b.Job.Number && !record.SameJob(e.Record, b.draft) {
 			b.find(record.Decide, "job_number", record.Finding{Code: record.JobNumberUsed, Value: num(e.Record.Job.Date), Unit: record.AsDate, Text: b.Job.Number})
 			return

@@ -88,7 +88,9 @@ func leakRules(b *bench) {
 }
 
 func opensOil(t schedule.Task) bool {
-	return t.Needs.LeakCheck || t.Needs.Filled != "" || strings.Contains(strings.ToLower(t.Needs.Part), "filter")
+	part := strings.ToLower(t.Needs.Part)
+	filter := strings.Contains(part, "filter") && !strings.Contains(part, "air")
+	return t.Needs.LeakCheck || t.Needs.Filled != "" || filter
 }
 
 // timelinessRules say how early or late a task was done, counted from its due
@@ -148,8 +150,9 @@ func notMentionedRule(b *bench) {
 		severity = record.Decide
 	}
 	for _, task := range b.Schedule.Tasks {
-		mentioned := slices.ContainsFunc(b.Job.Tasks, func(t record.Task) bool { return b.does(t.ID, task.ID) })
-		if mentioned {
+		// A covering task speaks for this one only when it was done.
+		mentioned := slices.ContainsFunc(b.Job.Tasks, func(t record.Task) bool { return t.ID == task.ID })
+		if mentioned || b.doneHere(task) {
 			continue
 		}
 		due := b.standBefore(task).Due

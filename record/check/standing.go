@@ -28,7 +28,7 @@ func counted(kind schedule.Kind, result record.Result) bool {
 func (b *bench) eventsBefore(task schedule.Task) []schedule.Event {
 	var events []schedule.Event
 	for _, s := range b.Machine.Earlier {
-		if b.does(s.Task, task.ID) && s.Source != "none" {
+		if b.does(s.Task, task.ID) && s.At.Date <= b.here.Date {
 			events = append(events, schedule.Event{Point: s.At, Stated: true})
 		}
 	}
@@ -104,10 +104,11 @@ func (b *bench) next() []Next {
 	use := b.use()
 	list := make([]Next, len(b.draft.Tasks))
 	for i, t := range b.draft.Tasks {
-		list[i] = Next{
-			Task: t.ID, Due: t.Due, By: t.Due.ComesFirst(b.here, use),
-			State: t.Due.At(b.here, t.Every, t.Leeway),
+		state := t.Due.At(b.here, t.Every, t.Leeway)
+		if t.Last == nil || t.Last.Stated {
+			state = min(state, schedule.Now) // due; without a sealed record of it, never late
 		}
+		list[i] = Next{Task: t.ID, Due: t.Due, By: t.Due.ComesFirst(b.here, use), State: state}
 	}
 	return list
 }
@@ -126,7 +127,8 @@ func (b *bench) use() quantity.Hours {
 	if days < 60 {
 		return 0
 	}
-	return quantity.Hours(int64(last.Job.Hours-first.Job.Hours) * 36525 / (days * 100))
+	// An estimate may have been too high, and a use below nothing is none.
+	return max(0, quantity.Hours(int64(last.Job.Hours-first.Job.Hours)*36525/(days*100)))
 }
 
 func pointOf(r *record.Record) schedule.Point {

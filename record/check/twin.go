@@ -17,7 +17,9 @@ type Twin struct {
 // other. Our own rule of thumb, no source.
 const (
 	twinEqual = quantity.Hours(5)   // 0.05 h: the same figure
+	twinSwap  = quantity.Hours(100) // 1 h: below it a swap is lost in what the meters are out
 	twinApart = quantity.Hours(500) // 5 h: told apart at a glance
+	twinDrift = 10                  // honest twins' rises differ by up to one in ten
 )
 
 // twinRule catches one engine's reading on the other's sheet.
@@ -33,26 +35,28 @@ func twinRule(b *bench) {
 }
 
 // readsLike compares this reading with a twin's. With the twin's reading of the
-// same visit: the same figure, or a distance that shrank to less than a quarter
-// of what it was, or turned round. Without one: a rise that is odd for this
-// machine and ordinary for the twin.
+// same visit: the same figure, unless the two stood alike before; or a distance
+// that turned round, or shrank to less than a quarter of what it was and by more
+// than twins drift. Without one: a rise that is odd for this machine and
+// ordinary for the twin, where their use is known.
 func (b *bench) readsLike(twin Twin) (quantity.Hours, bool) {
 	here := b.here.Hours
 	known := b.before != nil && twin.Last != nil
 	if twin.Now != nil {
 		apart := here - twin.Now.Hours
-		if abs(apart) <= twinEqual {
-			return twin.Now.Hours, true
-		}
 		if !known {
-			return 0, false
+			return twin.Now.Hours, abs(apart) <= twinEqual
 		}
 		was := b.before.Job.Hours - twin.Last.Hours
-		shrank := abs(was) >= twinApart && abs(apart)*4 < abs(was)
-		turned := abs(was) > 2*twinEqual && abs(apart+was)*4 < abs(was)
+		if abs(apart) <= twinEqual {
+			return twin.Now.Hours, abs(was) > twinEqual
+		}
+		rise := max(here-b.before.Job.Hours, twin.Now.Hours-twin.Last.Hours)
+		shrank := abs(was) >= twinApart && abs(apart)*4 < abs(was) && abs(was-apart)*twinDrift > rise
+		turned := abs(was) >= twinSwap && abs(apart+was)*4 < abs(was)
 		return twin.Now.Hours, shrank || turned
 	}
-	if !known {
+	if !known || b.use() == 0 {
 		return 0, false
 	}
 	own, other := here-b.before.Job.Hours, here-twin.Last.Hours

@@ -5,6 +5,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 )
 
@@ -16,9 +17,10 @@ func temporaryName(file string) string {
 	return filepath.Join(filepath.Dir(file), temporaryPrefix+filepath.Base(file))
 }
 
-// writeTemporary writes data beside file and syncs it.
+// writeTemporary writes data beside file and syncs it. The name is free: the
+// session swept the folder.
 func writeTemporary(file string, data []byte) (err error) {
-	f, err := os.OpenFile(temporaryName(file), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+	f, err := os.OpenFile(temporaryName(file), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if err != nil {
 		return err
 	}
@@ -29,28 +31,44 @@ func writeTemporary(file string, data []byte) (err error) {
 	return f.Sync()
 }
 
+// errNoName is matched by the error of giveName where the file has no name yet.
+var errNoName = errors.New("the file has no name yet")
+
 // giveName gives a synced temporary file its final name, which must be free,
 // and syncs the folder.
-func giveName(file string) error {
+func (l Ledger) giveName(file string) error {
 	temporary := temporaryName(file)
-	if err := os.Link(temporary, file); err != nil {
-		if errors.Is(err, fs.ErrExist) {
-			return err
+	linkErr := l.link(temporary, file)
+	if linkErr != nil {
+		if err := renameFree(temporary, file, linkErr); err != nil {
+			return noName{err}
 		}
-		// No links on this file system. The lock makes this session alone here.
-		if _, statErr := os.Lstat(file); statErr == nil {
-			return fs.ErrExist
-		}
-		if err := os.Rename(temporary, file); err != nil {
-			return err
-		}
-		return syncFolder(filepath.Dir(file))
 	}
 	if err := syncFolder(filepath.Dir(file)); err != nil {
 		return err
 	}
-	return os.Remove(temporary)
+	if linkErr == nil {
+		_ = os.Remove(temporary) // the record is stored; the next session sweeps what stays
+	}
+	return nil
 }
+
+// renameFree does with a rename what a link could not, on a file system without
+// links. The lock makes this session alone in the folder, so that a name which
+// is free stays free.
+func renameFree(temporary, file string, linkErr error) error {
+	if errors.Is(linkErr, fs.ErrExist) {
+		return linkErr
+	}
+	if _, err := os.Lstat(file); err == nil {
+		return &fs.PathError{Op: "name", Path: file, Err: fs.ErrExist}
+	}
+	return os.Rename(temporary, file)
+}
+
+type noName struct{ error }
+
+func (e noName) Unwrap() []error { return []error{e.error, errNoName} }
 
 // sweep removes the temporary files of a session that did not end.
 func sweep(folder string) error {
@@ -68,20 +86,31 @@ func sweep(folder string) error {
 	return nil
 }
 
-// makeFolder makes a machine's folder and syncs the one that it is in.
+// makeFolder makes a machine's folder, and those that it is in, and syncs the
+// folder above each.
 func makeFolder(folder string) error {
 	if _, err := os.Stat(folder); err == nil {
 		return nil
 	}
-	if err := os.MkdirAll(folder, 0o755); err != nil {
+	above := filepath.Dir(folder)
+	if above != folder {
+		if err := makeFolder(above); err != nil {
+			return err
+		}
+	}
+	if err := os.Mkdir(folder, 0o755); err != nil && !errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	return syncFolder(filepath.Dir(folder))
+	return syncFolder(above)
 }
 
 // syncFolder makes the names in a folder durable. Systems that cannot sync a
-// folder say so with an error that means nothing is lost.
+// folder say so with an error that means nothing is lost; Windows has no call
+// for it and refuses access instead (from memory).
 func syncFolder(folder string) error {
+	if runtime.GOOS == "windows" {
+		return nil
+	}
 	f, err := os.Open(folder)
 	if err != nil {
 		return err

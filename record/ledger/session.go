@@ -3,9 +3,11 @@ package ledger
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
+	"syscall"
 
 	"github.com/gofrs/flock"
 
@@ -15,7 +17,11 @@ import (
 
 // ErrStale is returned for a checked job that does not follow the last record of
 // its chain.
-var ErrStale = errors.New("the job was checked against another record than the last")
+var ErrStale = errors.New("the job was checked against another record than the last: run the command again")
+
+// ErrEnded is returned by a session that was closed, or whose Commit failed:
+// what it knows of the chains may not be so any more.
+var ErrEnded = errors.New("this session has ended: begin another")
 
 const lockName = ".lock"
 
@@ -25,6 +31,7 @@ type Session struct {
 	locks  []*flock.Flock
 	chains map[string][]Stored
 	staged []Stored
+	ended  bool
 }
 
 // Begin locks the machines, waiting for other sessions, sweeps what a crash left
@@ -40,20 +47,31 @@ func (l Ledger) Begin(machines []string) (*Session, error) {
 }
 
 func (s *Session) take(machine string) error {
-	folder := filepath.Join(s.ledger.dir, machine)
-	if err := makeFolder(folder); err != nil {
+	folder, err := s.ledger.folder(machine)
+	if err != nil {
 		return err
+	}
+	if err := makeFolder(folder); err != nil {
+		return writable(folder, err)
 	}
 	lock := flock.New(filepath.Join(folder, lockName))
 	if err := lock.Lock(); err != nil {
-		return fmt.Errorf("lock %s: %w", folder, err)
+		return writable(folder, fmt.Errorf("lock: %w", err))
 	}
 	s.locks = append(s.locks, lock)
 	if err := sweep(folder); err != nil {
-		return err
+		return writable(folder, err)
 	}
 	chain, err := s.ledger.Chain(machine)
 	s.chains[machine] = chain
+	return err
+}
+
+// writable says what to do where records cannot be added.
+func writable(folder string, err error) error {
+	if errors.Is(err, fs.ErrPermission) || errors.Is(err, syscall.EROFS) {
+		return fmt.Errorf("%w: records are added to %s, make it writable for this user", err, folder)
+	}
 	return err
 }
 
@@ -63,7 +81,19 @@ func (s *Session) Chain(machine string) []Stored { return s.chains[machine] }
 // Append seals a checked job as the next record of its machine and stages it.
 // Nothing is stored before Commit.
 func (s *Session) Append(job record.Checked, signer sign.Signer) (Stored, error) {
-	r := job.CheckedRecord()
+	if s.ended {
+		return Stored{}, ErrEnded
+	}
+	var r *record.Record
+	if job != nil {
+		r = job.CheckedRecord()
+	}
+	if r == nil {
+		return Stored{}, errors.New("no checked job to seal")
+	}
+	if signer == nil {
+		return Stored{}, errors.New("no key to sign with")
+	}
 	machine := r.Machine.ID
 	chain, ours := s.chains[machine]
 	if !ours {
@@ -89,39 +119,44 @@ func (s *Session) Append(job record.Checked, signer sign.Signer) (Stored, error)
 	return stored, nil
 }
 
-func follows(r *record.Record, chain []Stored) bool {
-	if r.Number != uint32(len(chain)+1) {
-		return false
-	}
-	if len(chain) == 0 {
-		return true
-	}
-	return r.Previous != nil && r.Previous.Record == chain[len(chain)-1].ID
-}
-
-// Commit stores what was staged, all of it or, on an error before the first
-// record has its name, nothing.
+// Commit stores what was staged: all of it or, on an error before the first
+// record has its name, nothing. After an error the session has ended.
 func (s *Session) Commit() error {
+	if s.ended {
+		return ErrEnded
+	}
 	staged := s.staged
 	s.staged = nil
-	for i, record := range staged {
-		if err := writeTemporary(record.File, record.Envelope); err != nil {
-			for _, written := range staged[:i+1] {
-				_ = os.Remove(temporaryName(written.File)) // the next session sweeps what stays
+	s.ended = true // until all is stored
+	for i, next := range staged {
+		if err := writeTemporary(next.File, next.Envelope); err != nil {
+			discard(staged[:i+1])
+			return fmt.Errorf("nothing was stored: %w", writable(filepath.Dir(next.File), err))
+		}
+	}
+	for i, next := range staged {
+		if err := s.ledger.giveName(next.File); err != nil {
+			discard(staged[i:])
+			if i == 0 && errors.Is(err, errNoName) {
+				return fmt.Errorf("nothing was stored: %w", err)
 			}
-			return fmt.Errorf("nothing was stored: %w", err)
+			return fmt.Errorf("not all was stored, run the same command again for the rest: %w", err)
 		}
 	}
-	for _, record := range staged {
-		if err := giveName(record.File); err != nil {
-			return fmt.Errorf("run the same command again to store the rest: %w", err)
-		}
-	}
+	s.ended = false
 	return nil
+}
+
+// discard removes temporary files; the next session sweeps what stays.
+func discard(staged []Stored) {
+	for _, s := range staged {
+		_ = os.Remove(temporaryName(s.File))
+	}
 }
 
 // Close gives the locks back. What was staged and not committed is dropped.
 func (s *Session) Close() error {
+	s.ended, s.staged = true, nil
 	var errs []error
 	for _, lock := range slices.Backward(s.locks) {
 		errs = append(errs, lock.Close())

@@ -1,0 +1,73 @@
+package check
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/jobsheet"
+)
+
+// faults are what is malformed in the sheet and in the machine file once they are
+// held to each other, the schedule and the earlier records. A task or system
+// that the others do not know would be left out of the record in silence.
+func (b *bench) faults() jobsheet.Faults {
+	var faults jobsheet.Faults
+	if err := jobsheet.Resolve(b.Job, b.Machine, b.Schedule); err != nil && !errors.As(err, &faults) {
+		faults = jobsheet.Faults{b.Job.Source.Fault("", "", "%v", err)}
+	}
+	for _, fault := range []*jobsheet.Fault{b.driverFault(), b.meterFault()} {
+		if fault != nil {
+			faults = append(faults, *fault)
+		}
+	}
+	return append(faults, b.statementFaults()...)
+}
+
+func (b *bench) driverFault() *jobsheet.Fault {
+	id := b.Machine.DrivenBy
+	if id == "" || b.Driver != nil && b.Driver.ID == id {
+		return nil
+	}
+	fault := b.Machine.Source.Fault("driven_by", "driven_by", "the machine file of %s is not at hand: its hours count here", id)
+	return &fault
+}
+
+// meterFault finds hours that are below those of the change of meter which the
+// same sheet declares.
+func (b *bench) meterFault() *jobsheet.Fault {
+	if b.Job.Meter.Change == nil || b.here.Hours >= b.changedAt() {
+		return nil
+	}
+	fault := b.Job.Source.Fault("meter_change", "meter_change",
+		"the hours come to %v in total, and the meter was changed at %v: correct hours, removed_at or fitted_at", b.here.Hours, b.changedAt())
+	return &fault
+}
+
+// statementFaults find what the machine file states as done after the first
+// sealed record: such a line would hide how late the next job was.
+func (b *bench) statementFaults() jobsheet.Faults {
+	first := b.firstSealed()
+	if first == nil {
+		return nil
+	}
+	var faults jobsheet.Faults
+	for i, s := range b.Machine.Earlier {
+		if s.At.Date > first.Job.Date {
+			faults = append(faults, b.Machine.Source.Fault(fmt.Sprintf("earlier/%d/date", i), "date",
+				"%v is after the first record, %v: earlier is for what was done before it; take the line out and write a job sheet", s.At.Date, first.Job.Date))
+		}
+	}
+	return faults
+}
+
+// firstSealed is the first record of the chain that counts; nil without one.
+func (b *bench) firstSealed() *record.Record {
+	for _, e := range b.Earlier {
+		if slices.ContainsFunc(b.counting, func(c record.Earlier) bool { return c.Record == e.Record }) {
+			return e.Record
+		}
+	}
+	return nil
+}
