@@ -197,3 +197,16 @@ func TestSameSheetAgain(t *testing.T) {
 		}
 	}
 }
+
+// TestUseOfAnEstimateTooHigh: a chain whose hours went down says nothing of the
+// use.
+func TestUseOfAnEstimateTooHigh(t *testing.T) {
+	s := newScene(t, edits{useUnknown}, nil)
+	s.issue(t, look(t, "2026-05-04", "{ meter: stopped, estimate: 900, basis: engine log }"))
+	s.issue(t, look(t, "2026-08-01", "850"))
+	for _, f := range s.run(t, look(t, "2027-08-01", "860")).Findings {
+		if f.Code == record.HoursOutrunUse {
+			t.Errorf("finding %s", saidOne(f.Finding))
+		}
+	}
+}

@@ -238,6 +238,7 @@ var ruleCases = []ruleCase{
 	{rule: record.TemperatureAssumed, name: "all of them", edit: edits{{"9.1 L at 68 C", "9.1 L"}, {"9.3 L at 16 C", "[9 L at 16 C, 0.3 L]"}, {", at: 18 C", ""}, {", at: 45 C", ""}},
 		want: []finding{{`note temperature-assumed/engine-oil 60 °C 20 °C "drained"`, "9.1 L"}, {`note temperature-assumed/engine-oil 15 °C 10 °C "filled"`, "[9 L"},
 			{`note temperature-assumed/engine-oil 40 °C 20 °C "level before"`, "{ reading: 0.3"}, {`note temperature-assumed/engine-oil 40 °C 20 °C "level"`, "{ reading: 0.85"}}},
+	{rule: record.TemperatureAssumed, name: "coolant needs none", sheet: lookSheet, edit: edits{{"inspection\n", "inspection\nfluids:\n  - { system: coolant, drained: 2 L, filled: 2 L }\n"}}},
 	{rule: record.TemperatureAssumed, name: "a mass needs none", edit: edits{{"9.1 L at 68 C", "7.7 kg"}, {"9.3 L at 16 C", "8.2 kg"}}},
 
 	{rule: record.HullNumberForm, name: "a letter too few", machine: edits{{"GB-ELS00042A323", "GB-ELS0042A323"}},

@@ -40,7 +40,7 @@ func (l Ledger) giveName(file string) error {
 	temporary := temporaryName(file)
 	linkErr := l.link(temporary, file)
 	if linkErr != nil {
-		if err := renameFree(temporary, file, linkErr); err != nil {
+		if err := renameFree(temporary, file); err != nil {
 			return noName{err}
 		}
 	}
@@ -53,13 +53,10 @@ func (l Ledger) giveName(file string) error {
 	return nil
 }
 
-// renameFree does with a rename what a link could not, on a file system without
-// links. The lock makes this session alone in the folder, so that a name which
-// is free stays free.
-func renameFree(temporary, file string, linkErr error) error {
-	if errors.Is(linkErr, fs.ErrExist) {
-		return linkErr
-	}
+// renameFree does with a rename what a link could not: the name is taken, or the
+// file system has no links. The lock makes this session alone in the folder, so
+// that a name which is free stays free.
+func renameFree(temporary, file string) error {
 	if _, err := os.Lstat(file); err == nil {
 		return &fs.PathError{Op: "name", Path: file, Err: fs.ErrExist}
 	}

@@ -63,7 +63,10 @@ func TestMain(m *testing.M) {
 }
 
 func appendMany(l Ledger, n int) error {
-	key := testKey(&testing.T{}, 1)
+	key, err := newKey(1)
+	if err != nil {
+		return err
+	}
 	for range n {
 		s, err := l.Begin([]string{port})
 		if err != nil {

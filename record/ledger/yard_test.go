@@ -28,11 +28,15 @@ func (c checked) CheckedRecord() *record.Record { return c.r }
 // testKey is a key for tests, made from a seed of 32 times b.
 func testKey(t testing.TB, b byte) *sign.PrivateKey {
 	t.Helper()
-	key, err := sign.NewKey(bytes.NewReader(bytes.Repeat([]byte{b}, 32)))
+	key, err := newKey(b)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return key
+}
+
+func newKey(b byte) (*sign.PrivateKey, error) {
+	return sign.NewKey(bytes.NewReader(bytes.Repeat([]byte{b}, 32)))
 }
 
 // jobAfter is a job that follows a chain, the least that a record may say.
