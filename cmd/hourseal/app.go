@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 )
@@ -73,7 +74,7 @@ func (p *program) app() *cli.App {
 		Version: version(),
 		Reader:  p.stdin, Writer: p.stdout, ErrWriter: p.stderr,
 		CustomAppHelpTemplate: appHelp,
-		HideHelpCommand:       false,
+		HideHelpCommand:       true,
 		Commands: []*cli.Command{
 			p.initCommand(), p.demoCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(),
 			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(),
@@ -95,13 +96,18 @@ func finish(command *cli.Command, path string) {
 	command.OnUsageError = misused
 	command.CustomHelpTemplate = commandHelp
 	command.UsageText = examples[path]
+	for _, flag := range command.Flags {
+		if b, ok := flag.(*cli.BoolFlag); ok {
+			b.DisableDefaultText = true
+		}
+	}
 	if len(command.Subcommands) > 0 {
 		command.CustomHelpTemplate = groupHelp
 		command.Action = func(c *cli.Context) error {
 			if c.NArg() == 0 {
 				return cli.ShowSubcommandHelp(c)
 			}
-			return noSuch(c.Command.FullName()+" "+c.Args().First(), c.Command.Subcommands, c.Args().First(), c.Command.FullName())
+			return noSuch(commandName(c)+" "+c.Args().First(), c.Command.Subcommands, c.Args().First(), commandName(c))
 		}
 	}
 	for _, sub := range command.Subcommands {
@@ -109,12 +115,23 @@ func finish(command *cli.Command, path string) {
 	}
 }
 
+// commandName is a command as it is typed after the program's name.
+func commandName(c *cli.Context) string { return strings.TrimPrefix(c.Command.HelpName, "hourseal ") }
+
 func misused(c *cli.Context, err error, _ bool) error {
-	hint := "hourseal --help"
+	hint, flags := "hourseal --help", c.App.Flags
 	if c.Command != nil && c.Command.Name != "" && c.Command.Name != "hourseal" {
-		hint = "hourseal " + c.Command.FullName() + " --help"
+		hint, flags = "hourseal "+commandName(c)+" --help", c.Command.Flags
 	}
-	return usageError{err.Error(), hint}
+	message := err.Error()
+	if typed, unknown := strings.CutPrefix(message, "flag provided but not defined: -"); unknown {
+		message = "there is no option --" + strings.TrimLeft(typed, "-")
+		hint += meant(strings.TrimLeft(typed, "-"), strings.TrimLeft(cli.SuggestFlag(flags, typed, false), "-"), "--")
+	}
+	if flag, bare := strings.CutPrefix(message, "flag needs an argument: -"); bare {
+		message = "--" + strings.TrimLeft(flag, "-") + " needs a value after it"
+	}
+	return usageError{message, hint}
 }
 
 // unknownCommand answers the bare program, and a command that there is none of.
@@ -126,11 +143,25 @@ func unknownCommand(c *cli.Context) (exitCode, error) {
 }
 
 func noSuch(what string, commands []*cli.Command, typed, help string) error {
-	hint := help + " --help"
-	if near := cli.SuggestCommand(commands, typed); near != "" {
-		hint += " (" + near + ")"
+	hint := "hourseal --help"
+	if help != "hourseal" {
+		hint = "hourseal " + help + " --help"
 	}
+	var names []cli.Flag // the library likens names of flags, and words around those of commands
+	for _, command := range commands {
+		names = append(names, &cli.BoolFlag{Name: command.Name})
+	}
+	hint += meant(typed, strings.TrimLeft(cli.SuggestFlag(names, typed, true), "-"), "")
 	return usageError{fmt.Sprintf("there is no command %q", what), hint}
+}
+
+// meant asks about the name that is nearest to what was typed. A slip seldom
+// hits the first letter.
+func meant(typed, near, dashes string) string {
+	if typed == "" || near == "" || typed[0] != near[0] {
+		return ""
+	}
+	return fmt.Sprintf(" (did you mean %s%s?)", dashes, near)
 }
 
 // version is the revision that the program was built from, where Go knows it.

@@ -13,6 +13,9 @@ func flagsFirst(app *cli.App, args []string) []string {
 	if len(args) < 2 {
 		return args
 	}
+	if args[1] == "help" { // "help issue" is "issue --help"
+		args = append(append(args[:1:1], args[2:]...), "--help")
+	}
 	flags, depth := app.Flags, 1
 	commands := app.Commands
 	for depth < len(args) && !strings.HasPrefix(args[depth], "-") {
@@ -24,6 +27,7 @@ func flagsFirst(app *cli.App, args []string) []string {
 		depth++
 	}
 	var options, names []string
+	help := false
 	rest := args[depth:]
 	for i := 0; i < len(rest); i++ {
 		arg := rest[i]
@@ -35,11 +39,22 @@ func flagsFirst(app *cli.App, args []string) []string {
 			names = append(names, arg)
 			continue
 		}
+		if arg == "--help" || arg == "-h" {
+			help = true
+			continue
+		}
 		options = append(options, arg)
-		if takesValue(flags, arg) && i+1 < len(rest) {
-			i++
+		if takesValue(flags, arg) {
+			if i++; i == len(rest) { // the library says that it needs one; names after it would pass for one
+				return append(append([]string{}, args[:depth]...), options...)
+			}
 			options = append(options, rest[i])
 		}
+	}
+	// The library takes a name beside --help for a topic. Where it is the name
+	// of a command, that there is none of it says more than help would.
+	if help && (len(commands) == 0 || len(names) == 0) {
+		return append(append([]string{}, args[:depth]...), "--help")
 	}
 	ordered := append(append([]string{}, args[:depth]...), options...)
 	if len(names) > 0 && len(options) > 0 || hasDash(names) {

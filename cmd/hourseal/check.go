@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -11,6 +12,7 @@ import (
 	"hourseal/record/check"
 	"hourseal/record/jobsheet"
 	"hourseal/render/words"
+	"hourseal/sign"
 )
 
 var jsonFlag = &cli.BoolFlag{Name: "json", Usage: "answer in JSON, one object a line"}
@@ -48,6 +50,12 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		if err != nil {
 			return code, err
 		}
+		stored, issued := storedAlready(b, s, result)
+		if issued {
+			if result, err = b.before(stored).check(s); err != nil {
+				return code, err
+			}
+		}
 		code = worse(code, outcomeCodes[result.Outcome])
 		if c.Bool(jsonFlag.Name) {
 			err = p.json(checkJSON(s, result))
@@ -57,7 +65,14 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		if err != nil {
 			return code, err
 		}
-		b.remember(s, result)
+		switch {
+		case issued && b.waits(s, stored):
+			p.tell("%s: the same job as another sheet of this run: both give one record", s.file)
+		case issued:
+			p.tell("%s: issued already, as record %d of %s: %s", s.file, stored.Record.Number, s.machine.ID, sign.ID(stored.ID))
+		default:
+			b.remember(s, result)
+		}
 	}
 	return code, nil
 }
@@ -66,8 +81,8 @@ var outcomeCodes = map[check.Outcome]exitCode{
 	check.Issuable: exitOK, check.Undecided: exitDecide, check.Refused: exitNo, check.Malformed: exitUsage,
 }
 
-// loadSheets loads all job sheets; those that are malformed are answered at
-// once and left out.
+// loadSheets loads all job sheets; those that are malformed or cannot be read
+// are answered at once and left out.
 func (p *program) loadSheets(y yard, files []string, asJSON bool) ([]sheet, exitCode, error) {
 	var sheets []sheet
 	code := exitOK
@@ -87,7 +102,13 @@ func (p *program) loadSheets(y yard, files []string, asJSON bool) ([]sheet, exit
 				p.complain(err)
 			}
 		default:
-			return nil, code, fmt.Errorf("%s: %w", file, err)
+			code = worse(code, codeOf(err))
+			p.complain(err)
+			if asJSON {
+				if err := p.json(malformedJSON(jobsheet.Faults{jsonFault(file, err)})); err != nil {
+					return nil, code, err
+				}
+			}
 		}
 	}
 	return sheets, code, nil
@@ -117,6 +138,12 @@ func (b *bench) remember(s sheet, result check.Result) {
 	b.pending[s.machine.ID] = append(b.pending[s.machine.ID], record.Earlier{ID: record.ID{byte(r.Number), 0xff}, Record: r})
 }
 
+// waits says whether a record stands for a sheet of this run, not for a stored
+// record.
+func (b *bench) waits(s sheet, e record.Earlier) bool {
+	return slices.ContainsFunc(b.pending[s.machine.ID], func(p record.Earlier) bool { return p.ID == e.ID })
+}
+
 // sayCheck prints a result for a person.
 func (p *program) sayCheck(s sheet, result check.Result) {
 	r := result.Draft
@@ -129,13 +156,14 @@ func (p *program) sayCheck(s sheet, result check.Result) {
 	p.table("  ", dueRows(result.Next))
 	p.say("")
 	p.say("  %s", outcomeWords[result.Outcome])
+	p.say("")
 }
 
 var outcomeWords = map[check.Outcome]string{
 	check.Issuable:  "Can be issued.",
 	check.Undecided: "Needs a reason before it can be issued.",
 	check.Refused:   "Cannot be issued: something here cannot be true, or is missing.",
-	check.Malformed: "Cannot be issued: the reasons do not fit the findings.",
+	check.Malformed: "Cannot be issued: the sheet does not fit together.",
 }
 
 var severityWords = map[record.Severity]string{record.Note: "note", record.Decide: "decide", record.Refuse: "cannot be"}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"encoding/json"
+	"path/filepath"
 	"strconv"
 
 	"hourseal/record"
@@ -113,6 +114,12 @@ func malformedJSON(faults jobsheet.Faults) checkAnswer {
 		answer.Findings = append(answer.Findings, malformedFinding(fault))
 	}
 	return answer
+}
+
+// jsonFault is an input that could not be had, among the faults of those that
+// could.
+func jsonFault(file string, err error) jobsheet.Fault {
+	return jobsheet.Fault{File: filepath.ToSlash(file), Message: err.Error()}
 }
 
 func malformedFinding(fault jobsheet.Fault) findingJSON {

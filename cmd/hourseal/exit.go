@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"hourseal/record/jobsheet"
+	"hourseal/record/ledger"
 	"hourseal/sign"
 	"hourseal/verify/source"
 )
@@ -44,6 +45,8 @@ func codeOf(err error) exitCode {
 	case errors.As(err, new(usageError)), errors.As(err, new(jobsheet.Faults)), errors.As(err, new(sign.Faults)),
 		errors.As(err, new(*source.InputError)):
 		return exitUsage
+	case errors.As(err, new(*ledger.DamagedError)), errors.Is(err, sign.ErrBadSignature), errors.Is(err, sign.ErrWeakKey):
+		return exitNo
 	default:
 		return exitFailed
 	}

@@ -44,7 +44,7 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	sheets, code, err := p.loadSheets(y, c.Args().Slice(), false)
+	sheets, code, err := p.loadSheets(y, c.Args().Slice(), c.Bool(jsonFlag.Name))
 	if err != nil || code != exitOK {
 		return code, err
 	}
@@ -71,7 +71,7 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 	if err != nil {
 		return exitOK, nil, err
 	}
-	code, err := p.checkAll(b)
+	code, err := p.checkAll(b, c.Bool(jsonFlag.Name))
 	if err != nil || code != exitOK {
 		return code, nil, err
 	}
@@ -102,8 +102,8 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 }
 
 // checkAll checks every sheet before anything is sealed, and says what stands in
-// the way.
-func (p *program) checkAll(b *bench) (exitCode, error) {
+// the way, as "hourseal check" says it.
+func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 	code := exitOK
 	for _, s := range b.sheets {
 		result, err := b.check(s)
@@ -113,7 +113,11 @@ func (p *program) checkAll(b *bench) (exitCode, error) {
 		if _, stored := storedAlready(b, s, result); stored {
 			continue
 		}
-		if result.Outcome != check.Issuable {
+		if result.Outcome != check.Issuable && asJSON {
+			if err := p.json(checkJSON(s, result)); err != nil {
+				return code, err
+			}
+		} else if result.Outcome != check.Issuable {
 			p.sayCheck(s, result)
 		} else if err := render.Printable(result.Draft); err != nil {
 			return code, usageError{fmt.Sprintf("%s: %v", s.file, err), "write it with letters that the report's font has"}

@@ -2,6 +2,7 @@ package main
 
 import (
 	"path/filepath"
+	"slices"
 
 	"hourseal/record"
 	"hourseal/record/check"
@@ -25,7 +26,7 @@ type sheet struct {
 func (p *program) loadSheet(y yard, file string) (sheet, error) {
 	data, err := p.readInput(file)
 	if err != nil {
-		return sheet{}, err
+		return sheet{}, missing(file, err)
 	}
 	s := sheet{file: file}
 	if s.job, err = jobsheet.ParseJob(filepath.ToSlash(file), data); err != nil {
@@ -79,6 +80,20 @@ func (b bench) check(s sheet) (check.Result, error) {
 		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job,
 		Earlier: earlier, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
 	}), nil
+}
+
+// before is the bench as it was before a record of its was issued, so that a
+// sheet is not held against its own record.
+func (b bench) before(issued record.Earlier) bench {
+	whole := b.chain
+	b.chain = func(machine string) ([]record.Earlier, error) {
+		chain, err := whole(machine)
+		if i := slices.IndexFunc(chain, func(e record.Earlier) bool { return e.ID == issued.ID }); i >= 0 {
+			chain = chain[:i]
+		}
+		return chain, err
+	}
+	return b
 }
 
 // chainOf reads chains as they are stored.

@@ -1,6 +1,12 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"path/filepath"
+	"strings"
+
 	"github.com/urfave/cli/v2"
 )
 
@@ -34,7 +40,11 @@ func (p *program) keyNew(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	file := y.path("keys", c.String("name"))
+	name := c.String("name")
+	if name == "" || name != filepath.Base(name) || strings.HasPrefix(name, ".") {
+		return exitUsage, usageError{fmt.Sprintf("--name: %q is no name for a file in keys/", name), "--name second"}
+	}
+	file := y.path("keys", name)
 	key, err := p.makeKey(c, file, self.Name)
 	if err != nil {
 		return exitOK, err
@@ -57,7 +67,10 @@ func (p *program) keyShow(c *cli.Context) (exitCode, error) {
 	file := y.path(self.SigningKey) + ".pub"
 	key, err := readPublicKey(file)
 	if err != nil {
-		return exitOK, missing(file, err)
+		if errors.Is(err, fs.ErrNotExist) {
+			err = usageError{"no public key at " + file, "hourseal key new, or where there is a key: ssh-keygen -y -f KEY > KEY.pub"}
+		}
+		return exitOK, err
 	}
 	p.say("%s", key.OpenSSHLine(self.Name))
 	p.say("fingerprint  %s", key.Fingerprint())

@@ -39,7 +39,7 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 	key, err := sign.ParsePrivateKey(data, nil)
 	var needed *sign.PassphraseNeededError
 	if !errors.As(err, &needed) {
-		return signerOrNil(key, err), nothing, atFile(file, err)
+		return signerOrNil(key, err), nothing, unusable(file, err)
 	}
 	if c.String(passphraseFlag.Name) == "" {
 		if signer, done, err := p.agentSigner(needed.Public); err == nil {
@@ -54,7 +54,7 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 		return nil, nothing, usageError{file + " needs its passphrase", "--passphrase-file FILE, or: ssh-add " + file}
 	}
 	key, err = sign.ParsePrivateKey(data, passphrase)
-	return signerOrNil(key, err), nothing, atFile(file, err)
+	return signerOrNil(key, err), nothing, unusable(file, err)
 }
 
 // signerOrNil keeps a nil key from becoming a non-nil interface.
@@ -63,6 +63,14 @@ func signerOrNil(key *sign.PrivateKey, err error) sign.Signer {
 		return nil
 	}
 	return key
+}
+
+// unusable says that a file is no key that can sign here.
+func unusable(file string, err error) error {
+	if err == nil {
+		return nil
+	}
+	return usageError{file + ": " + err.Error(), ""}
 }
 
 func atFile(file string, err error) error {
@@ -96,7 +104,7 @@ func (p *program) passphrase(c *cli.Context, prompt string) ([]byte, error) {
 	if file := c.String(passphraseFlag.Name); file != "" {
 		data, err := p.readInput(file)
 		if err != nil {
-			return nil, err
+			return nil, missing(file, err)
 		}
 		line, _, _ := bytes.Cut(data, []byte("\n"))
 		return bytes.TrimRight(line, "\r"), nil

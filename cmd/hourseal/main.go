@@ -6,17 +6,31 @@ package main
 import (
 	"crypto/rand"
 	"os"
+	"runtime/debug"
 	"time"
 
 	"golang.org/x/term"
 )
 
+// A run is short, or a batch of many small things: the collector may wait for
+// some times the few MiB that live, and from memoryLimit on works harder.
+const (
+	collectAtPercent = 400
+	memoryLimit      = 80 << 20
+)
+
 func main() {
-	p := &program{
+	debug.SetGCPercent(collectAtPercent)
+	debug.SetMemoryLimit(memoryLimit)
+	os.Exit(int(newProgram().run(os.Args)))
+}
+
+// newProgram takes everything from the system.
+func newProgram() *program {
+	return &program{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
 		now: time.Now, random: rand.Reader, getenv: os.Getenv,
 		asks:     term.IsTerminal(int(os.Stdin.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
 	}
-	os.Exit(int(p.run(os.Args)))
 }

@@ -32,14 +32,15 @@ func (p *program) readInput(name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, maxInputBytes))
 }
 
-// writeOutput writes a whole file or none: under a temporary name first, then
-// renamed over what was there. "-" is standard output.
+// writeOutput writes a whole file or none: under a temporary name first, which
+// the same command run again takes over, then renamed over what was there. "-"
+// is standard output.
 func (p *program) writeOutput(name string, data []byte) (err error) {
 	if name == "-" {
 		_, err := p.stdout.Write(data)
 		return err
 	}
-	f, err := os.CreateTemp(filepath.Dir(name), ".new-*")
+	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", name, err)
 	}
@@ -49,9 +50,6 @@ func (p *program) writeOutput(name string, data []byte) (err error) {
 		}
 	}()
 	_, err = f.Write(data)
-	if err == nil {
-		err = f.Chmod(0o644)
-	}
 	if err == nil {
 		err = f.Sync()
 	}

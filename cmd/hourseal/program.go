@@ -59,9 +59,9 @@ func wantArgs(c *cli.Context, least, most int, what string) error {
 	if n >= least && (most < 0 || n <= most) {
 		return nil
 	}
-	message := fmt.Sprintf("%s: %s is missing", c.Command.FullName(), what)
+	message := fmt.Sprintf("%s: %s is missing", commandName(c), what)
 	if n > least {
-		message = fmt.Sprintf("%s: too many names, one %s is wanted", c.Command.FullName(), what)
+		message = fmt.Sprintf("%s: too many names, one %s is wanted", commandName(c), what)
 	}
-	return usageError{message, "hourseal help " + c.Command.FullName()}
+	return usageError{message, "hourseal help " + commandName(c)}
 }

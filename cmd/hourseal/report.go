@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"regexp"
@@ -33,22 +34,31 @@ func (p *program) report(c *cli.Context) (exitCode, error) {
 	if out != "" && c.NArg() > 1 {
 		return exitUsage, usageError{"-o takes one record", "name one record, or leave -o out"}
 	}
+	code := exitOK
 	for _, name := range c.Args().Slice() {
-		r, err := p.findRecord(c, name, out == "")
-		if err != nil {
-			return exitOK, err
-		}
-		if out != "" {
-			r.report = out
-		}
-		if err := writeReports(p, []issued{r}); err != nil {
-			return exitOK, err
-		}
-		if r.report != "-" {
-			p.say("%s", r.report)
+		if err := p.reportOne(c, name, out); err != nil {
+			code = worse(code, codeOf(err))
+			p.complain(err)
 		}
 	}
-	return exitOK, nil
+	return code, nil
+}
+
+func (p *program) reportOne(c *cli.Context, name, out string) error {
+	r, err := p.findRecord(c, name, out == "")
+	if err != nil {
+		return err
+	}
+	if out != "" {
+		r.report = out
+	}
+	if err := writeReports(p, []issued{r}); err != nil {
+		return err
+	}
+	if r.report != "-" {
+		p.say("%s", r.report)
+	}
+	return nil
 }
 
 var machineNumber = regexp.MustCompile(`^([a-z0-9][a-z0-9-]{0,39})/0*([0-9]{1,7})$`)
@@ -73,8 +83,11 @@ func (p *program) findRecord(c *cli.Context, name string, needYard bool) (issued
 		if err != nil {
 			return issued{}, err
 		}
-		if number < 1 || number > len(chain) {
-			return issued{}, usageError{fmt.Sprintf("%s has %d records, none numbered %d", m[1], len(chain), number), ""}
+		switch {
+		case len(chain) == 0:
+			return issued{}, usageError{"there is no record of a machine " + m[1], ""}
+		case number < 1 || number > len(chain):
+			return issued{}, usageError{fmt.Sprintf("there is no record %d of %s: its last is %d", number, m[1], len(chain)), ""}
 		}
 		return y.printed(chain[number-1])
 	}
@@ -110,12 +123,15 @@ func (p *program) recordFile(y yard, file string) (issued, error) {
 		return issued{}, err
 	}
 	opened, err := sign.Open(sign.RecordV1, data)
-	if err != nil {
-		return issued{}, fmt.Errorf("%s: %w", file, err)
+	switch {
+	case errors.Is(err, sign.ErrBadSignature), errors.Is(err, sign.ErrWeakKey):
+		return issued{}, atFile(file, err)
+	case err != nil:
+		return issued{}, usageError{file + ": not a record file: " + err.Error(), "give a .cose record file"}
 	}
 	r, err := record.Decode(opened.Payload)
 	if err != nil {
-		return issued{}, fmt.Errorf("%s: %w", file, err)
+		return issued{}, usageError{file + ": " + err.Error(), "give a .cose record file of this program"}
 	}
 	return y.printed(ledger.Stored{File: file, ID: record.ID(sign.IDOf(data)), Envelope: data, Signer: opened.Signer, Record: r})
 }

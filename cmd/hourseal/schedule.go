@@ -171,7 +171,10 @@ func (p *program) scheduleCheck(c *cli.Context) (exitCode, error) {
 				answer.Findings = append(answer.Findings, malformedFinding(f))
 			}
 		case err != nil:
-			return code, err
+			code = worse(code, codeOf(err))
+			p.complain(err)
+			answer.Outcome = "malformed"
+			answer.Findings = append(answer.Findings, malformedFinding(jsonFault(name, err)))
 		}
 		switch {
 		case c.Bool(jsonFlag.Name):
@@ -180,7 +183,7 @@ func (p *program) scheduleCheck(c *cli.Context) (exitCode, error) {
 			}
 		case malformed:
 			p.complain(err)
-		default:
+		case err == nil:
 			p.say("%s: %d tasks, no mistakes found", name, tasks)
 		}
 	}

@@ -39,10 +39,13 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 	}
 	a := p.verifyOne(c.Args().First(), verify.Reader{})
 	if a.err != nil {
-		return exitOK, missing(a.input, a.err)
+		return exitOK, a.err
 	}
 	result := a.result
 	if result.Signed == nil || result.Verdict.HidesContent() {
+		if c.Bool(jsonFlag.Name) {
+			return exitCode(result.Verdict.ExitCode()), p.json(verifyJSON(a))
+		}
 		p.sayVerdict(a, false)
 		return exitCode(result.Verdict.ExitCode()), nil
 	}
@@ -283,6 +286,6 @@ func dueText(due schedule.Due, texts words.Texts) string {
 	case due.Date != nil:
 		return due.Date.String()
 	default:
-		return texts.Next.NotDue
+		return "-"
 	}
 }

@@ -20,7 +20,7 @@ func (p *program) trustCommand() *cli.Command {
 				Name: "add", Usage: "name a key", ArgsUsage: "PUBFILE",
 				Description: "Ring the yard on a number that you found yourself and compare the fingerprint first.",
 				Flags: []cli.Flag{trustFlag,
-					&cli.StringFlag{Name: "name", Usage: "what you call the signer, `TEXT`", Required: true},
+					&cli.StringFlag{Name: "name", Usage: "what you call the signer, `TEXT`"},
 					&cli.StringFlag{Name: "from", Usage: "trust records issued from `DATE` on"},
 					&cli.StringFlag{Name: "until", Usage: "trust records issued until `DATE`"},
 					&cli.StringFlag{Name: "note", Usage: "how you came by the key, `TEXT`"}},
@@ -50,7 +50,7 @@ func (p *program) trustList(c *cli.Context) (sign.TrustList, string, error) {
 		}
 		file = filepath.Join(folder, "hourseal", "trust.yaml")
 	}
-	data, err := os.ReadFile(file)
+	data, err := p.readInput(file)
 	if errors.Is(err, fs.ErrNotExist) && (c.String(trustFlag.Name) == "" || c.Command.Name == "add") {
 		return nil, file, nil
 	}
@@ -75,6 +75,9 @@ func (p *program) writeTrust(file string, list sign.TrustList) error {
 func (p *program) trustAdd(c *cli.Context) (exitCode, error) {
 	if err := wantArgs(c, 1, 1, "public key file"); err != nil {
 		return exitUsage, err
+	}
+	if c.String("name") == "" {
+		return exitUsage, usageError{"trust add: --name is missing: what do you call the signer?", "hourseal trust add " + c.Args().First() + " --name 'Ellery Slip Boatyard'"}
 	}
 	list, file, err := p.trustList(c)
 	if err != nil {

@@ -1,12 +1,14 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"strings"
 	"unicode"
+	"unicode/utf16"
 	"unicode/utf8"
 
 	"hourseal/record/jobsheet"
@@ -58,11 +60,27 @@ func (p *program) complain(err error) {
 	}
 }
 
-// json prints one value as one line.
+// json prints one value as one line. What a terminal would act on is escaped.
 func (p *program) json(value any) error {
-	encoder := json.NewEncoder(p.stdout)
+	var line bytes.Buffer
+	encoder := json.NewEncoder(&line)
 	encoder.SetEscapeHTML(false)
-	return encoder.Encode(value)
+	if err := encoder.Encode(value); err != nil {
+		return err
+	}
+	var out strings.Builder
+	for _, r := range line.String() {
+		switch {
+		case r == '\n' || unicode.IsPrint(r):
+			out.WriteRune(r)
+		default:
+			for _, unit := range utf16.Encode([]rune{r}) {
+				fmt.Fprintf(&out, `\u%04x`, unit)
+			}
+		}
+	}
+	_, err := io.WriteString(p.stdout, out.String())
+	return err
 }
 
 // table prints rows in columns that are as wide as they need, the last one

@@ -15,6 +15,7 @@ import (
 	"hourseal/record/quantity"
 	"hourseal/render"
 	"hourseal/sign"
+	"hourseal/sign/qrtext"
 	"hourseal/verify"
 )
 
@@ -50,28 +51,27 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	inputs, err := verifiable(c.Args().Slice())
-	if err != nil {
-		return exitOK, err
-	}
+	inputs := verifiable(c.Args().Slice())
 	brief := len(inputs) > fewInputs && !c.Bool("full")
 	code, tally := exitOK, map[verify.Verdict]int{}
 	for i, answer := range p.verifyAll(inputs, reader) {
 		p.showProgress(i, len(inputs))
+		code = worse(code, exitCode(answer.result.Verdict.ExitCode()))
+		tally[answer.result.Verdict]++
 		if answer.err != nil {
 			code = worse(code, codeOf(answer.err))
 			p.complain(answer.err)
-			continue
+			if !c.Bool(jsonFlag.Name) {
+				continue
+			}
 		}
-		code = worse(code, exitCode(answer.result.Verdict.ExitCode()))
-		tally[answer.result.Verdict]++
 		switch {
 		case c.Bool(jsonFlag.Name):
 			if err := p.json(verifyJSON(answer)); err != nil {
 				return code, err
 			}
 		case brief:
-			p.paragraph("", fmt.Sprintf("%s: %s", answer.input, answer.result.Sentence()))
+			p.paragraph("", fmt.Sprintf("%s: %s", shortName(answer.input), answer.result.Sentence()))
 		default:
 			p.sayVerdict(answer, c.Bool("content"))
 		}
@@ -147,7 +147,11 @@ func (p *program) verifyOne(input string, reader verify.Reader) answer {
 	if isQRText(input) {
 		data = []byte(input)
 	} else if data, err = p.readInput(input); err != nil {
-		return answer{input: input, err: err}
+		err = missing(input, err)
+		if _, folder := os.ReadDir(input); folder == nil {
+			err = usageError{"no reports (.pdf) or records (.cose) in " + input, "name a file, or a folder that holds some"}
+		}
+		return answer{input: input, result: verify.Result{Verdict: verify.Unreadable, Err: err}, err: err}
 	}
 	return answer{input: input, result: verify.Run(data, reader, renderPage)}
 }
@@ -156,6 +160,15 @@ func (p *program) verifyOne(input string, reader verify.Reader) answer {
 func isQRText(input string) bool {
 	lower := strings.ToLower(input[:min(len(input), 9)])
 	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal:")
+}
+
+// shortName is an input's name in a list: a code's text is a thousand digits.
+func shortName(input string) string {
+	const kept = 60 // characters: the address and what tells two texts apart
+	if isQRText(input) && len(input) > kept {
+		return input[:kept] + "..."
+	}
+	return input
 }
 
 // renderPage makes a report again, for the comparison.
@@ -168,39 +181,38 @@ func renderPage(r *record.Record, envelope []byte, texts []string, keys []byte) 
 }
 
 // verifiable lists the inputs; folders stand for the reports and records in
-// them, whatever their depth.
-func verifiable(names []string) ([]string, error) {
+// them, whatever their depth, and the parts of one record's text for one input.
+// What cannot be read stays in the list, to be answered in its turn.
+func verifiable(names []string) []string {
 	var inputs []string
+	parts := map[string]int{} // the place of a record's first part in inputs
 	for _, name := range names {
-		if name == "-" || isQRText(name) {
-			inputs = append(inputs, name)
-			continue
+		if part, err := qrtext.Parse(name); err == nil && part.Count > 1 {
+			key := fmt.Sprintln(part.Record, part.Count)
+			if first, known := parts[key]; known {
+				inputs[first] += "\n" + name
+				continue
+			}
+			parts[key] = len(inputs)
+		} else if info, err := os.Stat(name); err == nil && info.IsDir() {
+			if found := filesIn(name); len(found) > 0 {
+				inputs = append(inputs, found...)
+				continue
+			}
 		}
-		info, err := os.Stat(name)
-		if err != nil {
-			return nil, missing(name, err)
-		}
-		if !info.IsDir() {
-			inputs = append(inputs, name)
-			continue
-		}
-		found, err := filesIn(name)
-		if err != nil {
-			return nil, err
-		}
-		if len(found) == 0 {
-			return nil, usageError{"no reports (.pdf) or records (.cose) in " + name, ""}
-		}
-		inputs = append(inputs, found...)
+		inputs = append(inputs, name)
 	}
-	return inputs, nil
+	return inputs
 }
 
-func filesIn(folder string) ([]string, error) {
+// filesIn lists the reports and records in a folder; a folder in it that cannot
+// be read is listed too.
+func filesIn(folder string) []string {
 	var found []string
-	err := filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error {
+	_ = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error { // its errors are all in the list
 		if err != nil {
-			return err
+			found = append(found, path)
+			return nil
 		}
 		switch strings.ToLower(filepath.Ext(path)) {
 		case ".pdf", ".cose":
@@ -210,7 +222,7 @@ func filesIn(folder string) ([]string, error) {
 		}
 		return nil
 	})
-	return found, err
+	return found
 }
 
 // missing says plainly that a file is not there.

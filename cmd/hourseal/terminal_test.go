@@ -1,0 +1,151 @@
+package main
+
+import (
+	"fmt"
+	"os/exec"
+	"regexp"
+	"strings"
+	"testing"
+)
+
+// onTerminal is a Python program that runs a command on a pseudo-terminal and
+// types a line whenever the command has asked for one, after its question has
+// come. It prints what the terminal showed. Standard output goes to a pipe with
+// "errors", and then only standard error is the terminal.
+const onTerminal = `
+import os, pty, select, subprocess, sys, termios, time
+mode, lines, command = sys.argv[1], sys.argv[2].split("|"), sys.argv[3:]
+master, slave = pty.openpty()
+only = mode == "errors"
+child = subprocess.Popen(command, stdin=subprocess.DEVNULL if only else slave, stderr=slave,
+    stdout=subprocess.DEVNULL if only else slave, start_new_session=True)
+os.close(slave)
+shown, answered = b"", 0
+while True:
+    ready, _, _ = select.select([master], [], [], 30)
+    if not ready:
+        child.kill()
+        sys.exit("nothing more came: %r" % shown)
+    try:
+        data = os.read(master, 4096)
+    except OSError:
+        data = b""
+    if not data:
+        break
+    shown += data
+    asked = shown.count(b"assphrase") + shown.count(b"same again")
+    if shown.rstrip(b" ").endswith(b":") and answered < len(lines) and asked > answered:
+        # No hand is as quick as this program: the question comes just before
+        # the terminal stops to show what is typed.
+        for _ in range(100):
+            if not termios.tcgetattr(master)[3] & termios.ECHO:
+                break
+            time.sleep(0.02)
+        os.write(master, lines[answered].encode() + b"\n")
+        answered += 1
+sys.stdout.buffer.write(shown)
+sys.exit(child.wait())
+`
+
+// terminal runs the program on a terminal and gives what the terminal showed.
+func terminal(t *testing.T, f folder, mode string, typed []string, args ...string) ran {
+	t.Helper()
+	cmd := exec.Command(tool(t, "python3"), append([]string{"-c", onTerminal, mode, strings.Join(typed, "|"), "hourseal"}, args...)...)
+	cmd.Dir, cmd.Env = f.dir, f.environment()
+	r := ended(t, cmd)
+	if r.stderr != "" {
+		t.Fatalf("%s", r)
+	}
+	return r
+}
+
+// A passphrase is asked for on a terminal, twice for a new key and once for a
+// known one, and what is typed is not shown.
+func TestPassphraseIsNotShown(t *testing.T) {
+	f := newFolder(t)
+	const typed = "typed sesame"
+	r := terminal(t, f, "all", []string{typed, typed}, "init", ".")
+	if r.code != 0 || strings.Count(r.stdout, "Passphrase for the new signing key (empty for none): ") != 1 || strings.Count(r.stdout, "The same again: ") != 1 {
+		t.Fatalf("%s", r)
+	}
+	if strings.Contains(r.stdout, "sesame") {
+		t.Errorf("the terminal shows what was typed:\n%s", r.stdout)
+	}
+	if err := copyFiles(scenarioFolder, f.dir); err != nil {
+		t.Fatal(err)
+	}
+	f.must(t, 2, "issue", portJob) // without a terminal it cannot ask
+	wrong := terminal(t, f, "all", []string{"another sesame"}, "issue", portJob)
+	if wrong.code != 2 || !strings.Contains(wrong.stdout, "wrong passphrase") || strings.Contains(wrong.stdout, "sesame") {
+		t.Errorf("%s", wrong)
+	}
+	r = terminal(t, f, "all", []string{typed}, "issue", portJob)
+	if r.code != 0 || !strings.Contains(r.stdout, "Passphrase for keys/yard: ") || strings.Contains(r.stdout, "sesame") {
+		t.Errorf("%s", r)
+	}
+}
+
+// A folder of many reports: a line for each, in order, and their tally; a line
+// of progress on a terminal and nowhere else.
+func TestManyInputs(t *testing.T) {
+	f := newYard(t)
+	f.must(t, 0, "issue", portJob, starboardJob)
+	report, other := f.read(t, "reports/gannet-port-0001.pdf"), f.read(t, "reports/gannet-starboard-0001.pdf")
+	const many, others = 120, 20
+	for i := range many {
+		data := report
+		if i%(many/others) == 0 {
+			data = other
+		}
+		name := fmt.Sprintf("stack/%d/report-%03d.pdf", i/40, i)
+		f.write(t, name, data)
+	}
+	f.write(t, "stack/1/report-057.cose", flipped(f.read(t, "records/gannet-port/0001.cose"), 300))
+	f.write(t, "stack/letter.txt", []byte("no report"))
+
+	args := []string{"verify", "stack", "--trust", "trust.yaml", "--serial", "0045120"}
+	r := f.must(t, 3, args...)
+	if r.stderr != "" {
+		t.Errorf("standard error, which is no terminal: %q", r.stderr)
+	}
+	lines := regexp.MustCompile(`(?m)^stack/\d/report-(\d+)\.(pdf|cose): `).FindAllStringSubmatch(r.stdout, -1)
+	if len(lines) != many+1 {
+		t.Fatalf("%d lines of %d inputs", len(lines), many+1)
+	}
+	for i := 1; i < len(lines); i++ {
+		if lines[i][1] < lines[i-1][1] {
+			t.Errorf("%s comes after %s", lines[i][1], lines[i-1][1])
+		}
+	}
+	for _, want := range []string{"\n121 inputs:\n", "\n       1  altered\n", "\n      20  other-machine\n", "\n     100  genuine\n"} {
+		if !strings.Contains(r.stdout, want) {
+			t.Errorf("the tally has no %q:\n%s", want, r.stdout[len(r.stdout)-300:])
+		}
+	}
+
+	// Records are quicker than reports, and no less many.
+	signed := f.read(t, "records/gannet-port/0001.cose")
+	for i := range many {
+		f.write(t, fmt.Sprintf("records/copies/%03d.cose", i), signed)
+	}
+	args[1] = "records/copies"
+	if n := strings.Count(f.must(t, 0, append(args, "--json")...).stdout, "{\"input\":"); n != many {
+		t.Errorf("%d objects of %d inputs", n, many)
+	}
+	if n := strings.Count(f.must(t, 0, append(args, "--full")...).stdout, "\nWhat this does not prove\n"); n != many {
+		t.Errorf("%d full answers of %d inputs", n, many)
+	}
+	shown := terminal(t, f, "errors", nil, args...)
+	if shown.code != 0 || !strings.Contains(shown.stdout, "\r50 of 120") || !strings.HasSuffix(shown.stdout, "\r\x1b[K") {
+		t.Errorf("on a terminal: %d, %q", shown.code, shown.stdout)
+	}
+	// Few inputs are answered before a line of progress could be read.
+	if few := terminal(t, f, "errors", nil, "verify", "reports", "--trust", "trust.yaml"); few.code != 0 || few.stdout != "" {
+		t.Errorf("few inputs on a terminal: %d, %q", few.code, few.stdout)
+	}
+}
+
+func flipped(data []byte, at int) []byte {
+	data[at] ^= 1
+	return data
+}
