@@ -1,16 +1,13 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record"
 	"hourseal/record/check"
-	"hourseal/record/jobsheet"
 	"hourseal/render/words"
 	"hourseal/sign"
 )
@@ -81,69 +78,6 @@ var outcomeCodes = map[check.Outcome]exitCode{
 	check.Issuable: exitOK, check.Undecided: exitDecide, check.Refused: exitNo, check.Malformed: exitUsage,
 }
 
-// loadSheets loads all job sheets; those that are malformed or cannot be read
-// are answered at once and left out.
-func (p *program) loadSheets(y yard, files []string, asJSON bool) ([]sheet, exitCode, error) {
-	var sheets []sheet
-	code := exitOK
-	for _, file := range files {
-		s, err := p.loadSheet(y, file)
-		var faults jobsheet.Faults
-		switch {
-		case err == nil:
-			sheets = append(sheets, s)
-		case errors.As(err, &faults):
-			code = worse(code, exitUsage)
-			if asJSON {
-				if err := p.json(malformedJSON(faults)); err != nil {
-					return nil, code, err
-				}
-			} else {
-				p.complain(err)
-			}
-		default:
-			code = worse(code, codeOf(err))
-			p.complain(err)
-			if asJSON {
-				if err := p.json(malformedJSON(jobsheet.Faults{jsonFault(file, err)})); err != nil {
-					return nil, code, err
-				}
-			}
-		}
-	}
-	return sheets, code, nil
-}
-
-// newBench makes a bench over the records as they are stored.
-func (p *program) newBench(y yard, sheets []sheet) (*bench, error) {
-	self, err := y.files.Yard()
-	if err != nil {
-		return nil, err
-	}
-	stored, pending := chainOf(y.ledger), map[string][]record.Earlier{}
-	return &bench{p: p, y: y, yard: self, sheets: sheets, pending: pending,
-		chain: func(machine string) ([]record.Earlier, error) {
-			chain, err := stored(machine)
-			return append(chain, pending[machine]...), err
-		}}, nil
-}
-
-// remember lets later sheets of the same machine see this one as an earlier
-// record, under an id of its own that no signed record has.
-func (b *bench) remember(s sheet, result check.Result) {
-	if result.Passed == nil {
-		return
-	}
-	r := result.Passed.CheckedRecord()
-	b.pending[s.machine.ID] = append(b.pending[s.machine.ID], record.Earlier{ID: record.ID{byte(r.Number), 0xff}, Record: r})
-}
-
-// waits says whether a record stands for a sheet of this run, not for a stored
-// record.
-func (b *bench) waits(s sheet, e record.Earlier) bool {
-	return slices.ContainsFunc(b.pending[s.machine.ID], func(p record.Earlier) bool { return p.ID == e.ID })
-}
-
 // sayCheck prints a result for a person.
 func (p *program) sayCheck(s sheet, result check.Result) {
 	r := result.Draft
@@ -163,7 +97,7 @@ var outcomeWords = map[check.Outcome]string{
 	check.Issuable:  "Can be issued.",
 	check.Undecided: "Needs a reason before it can be issued.",
 	check.Refused:   "Cannot be issued: something here cannot be true, or is missing.",
-	check.Malformed: "Cannot be issued: the sheet does not fit together.",
+	check.Malformed: "Cannot be issued as it stands: correct the places named above.",
 }
 
 var severityWords = map[record.Severity]string{record.Note: "note", record.Decide: "decide", record.Refuse: "cannot be"}

@@ -81,11 +81,12 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 	}
 	defer done()
 	// Checked once more, now that each sealed record can be cited by the next.
+	stored := chainOf(y.ledger)
 	b.chain = func(machine string) ([]record.Earlier, error) {
-		if chain, err := ledger.Earlier(session.Chain(machine)), error(nil); len(chain) > 0 {
-			return chain, err
+		if chain := session.Chain(machine); len(chain) > 0 {
+			return ledger.Earlier(chain), nil
 		}
-		return chainOf(y.ledger)(machine)
+		return stored(machine) // of a twin that has no job in this run
 	}
 	var records []issued
 	for _, s := range sheets {
@@ -113,33 +114,20 @@ func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 		if _, stored := storedAlready(b, s, result); stored {
 			continue
 		}
-		if result.Outcome != check.Issuable && asJSON {
-			if err := p.json(checkJSON(s, result)); err != nil {
-				return code, err
-			}
-		} else if result.Outcome != check.Issuable {
+		switch {
+		case result.Outcome == check.Issuable:
+		case asJSON:
+			err = p.json(checkJSON(s, result))
+		default:
 			p.sayCheck(s, result)
-		} else if err := render.Printable(result.Draft); err != nil {
-			return code, usageError{fmt.Sprintf("%s: %v", s.file, err), "write it with letters that the report's font has"}
+		}
+		if err != nil {
+			return code, err
 		}
 		code = worse(code, outcomeCodes[result.Outcome])
 		b.remember(s, result)
 	}
 	return code, nil
-}
-
-// storedAlready finds the record that was made from the same sheet before.
-func storedAlready(b *bench, s sheet, result check.Result) (record.Earlier, bool) {
-	chain, err := b.chain(s.machine.ID)
-	if err != nil {
-		return record.Earlier{}, false
-	}
-	for _, e := range chain {
-		if record.SameJob(e.Record, result.Draft) {
-			return e, true
-		}
-	}
-	return record.Earlier{}, false
 }
 
 // seal makes the record and its report, or takes those that are stored.

@@ -1,21 +1,11 @@
 package main
 
 import (
-	"errors"
 	"fmt"
-	"io/fs"
-	"os"
-	"path/filepath"
-	"runtime"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
-	"hourseal/record"
 	"hourseal/record/quantity"
-	"hourseal/render"
-	"hourseal/sign"
-	"hourseal/sign/qrtext"
 	"hourseal/verify"
 )
 
@@ -99,140 +89,6 @@ func (p *program) reader(c *cli.Context) (verify.Reader, error) {
 	return reader, nil
 }
 
-// answer is the result for one input.
-type answer struct {
-	input  string
-	result verify.Result
-	err    error // the input could not be had at all
-}
-
-// verifyAll answers for the inputs in their order, several at a time.
-func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield func(int, answer) bool) {
-	return func(yield func(int, answer) bool) {
-		workers := min(runtime.GOMAXPROCS(0), len(inputs))
-		slots := make([]chan answer, len(inputs))
-		todo, stop := make(chan int), make(chan struct{})
-		defer close(stop)
-		for i := range slots {
-			slots[i] = make(chan answer, 1)
-		}
-		for range workers {
-			go func() {
-				for i := range todo {
-					slots[i] <- p.verifyOne(inputs[i], reader)
-				}
-			}()
-		}
-		go func() {
-			defer close(todo)
-			for i := range inputs {
-				select {
-				case todo <- i:
-				case <-stop:
-					return
-				}
-			}
-		}()
-		for i := range inputs {
-			if !yield(i, <-slots[i]) {
-				return
-			}
-		}
-	}
-}
-
-func (p *program) verifyOne(input string, reader verify.Reader) answer {
-	var data []byte
-	var err error
-	if isQRText(input) {
-		data = []byte(input)
-	} else if data, err = p.readInput(input); err != nil {
-		err = missing(input, err)
-		if _, folder := os.ReadDir(input); folder == nil {
-			err = usageError{"no reports (.pdf) or records (.cose) in " + input, "name a file, or a folder that holds some"}
-		}
-		return answer{input: input, result: verify.Result{Verdict: verify.Unreadable, Err: err}, err: err}
-	}
-	return answer{input: input, result: verify.Run(data, reader, renderPage)}
-}
-
-// isQRText says whether an argument is the text of a code itself.
-func isQRText(input string) bool {
-	lower := strings.ToLower(input[:min(len(input), 9)])
-	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal:")
-}
-
-// shortName is an input's name in a list: a code's text is a thousand digits.
-func shortName(input string) string {
-	const kept = 60 // characters: the address and what tells two texts apart
-	if isQRText(input) && len(input) > kept {
-		return input[:kept] + "..."
-	}
-	return input
-}
-
-// renderPage makes a report again, for the comparison.
-func renderPage(r *record.Record, envelope []byte, texts []string, keys []byte) ([]byte, error) {
-	page, err := render.Report(r, envelope, texts, keys)
-	if err != nil {
-		return nil, fmt.Errorf("%w: %w", verify.ErrNotRendered, err)
-	}
-	return page, nil
-}
-
-// verifiable lists the inputs; folders stand for the reports and records in
-// them, whatever their depth, and the parts of one record's text for one input.
-// What cannot be read stays in the list, to be answered in its turn.
-func verifiable(names []string) []string {
-	var inputs []string
-	parts := map[string]int{} // the place of a record's first part in inputs
-	for _, name := range names {
-		if part, err := qrtext.Parse(name); err == nil && part.Count > 1 {
-			key := fmt.Sprintln(part.Record, part.Count)
-			if first, known := parts[key]; known {
-				inputs[first] += "\n" + name
-				continue
-			}
-			parts[key] = len(inputs)
-		} else if info, err := os.Stat(name); err == nil && info.IsDir() {
-			if found := filesIn(name); len(found) > 0 {
-				inputs = append(inputs, found...)
-				continue
-			}
-		}
-		inputs = append(inputs, name)
-	}
-	return inputs
-}
-
-// filesIn lists the reports and records in a folder; a folder in it that cannot
-// be read is listed too.
-func filesIn(folder string) []string {
-	var found []string
-	_ = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error { // its errors are all in the list
-		if err != nil {
-			found = append(found, path)
-			return nil
-		}
-		switch strings.ToLower(filepath.Ext(path)) {
-		case ".pdf", ".cose":
-			if !e.IsDir() {
-				found = append(found, path)
-			}
-		}
-		return nil
-	})
-	return found
-}
-
-// missing says plainly that a file is not there.
-func missing(name string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return usageError{"no file or folder named " + name, ""}
-	}
-	return err
-}
-
 // sayVerdict prints all answers about one input, the sentence first.
 func (p *program) sayVerdict(a answer, content bool) {
 	p.paragraph("", a.result.Sentence())
@@ -280,63 +136,4 @@ func (p *program) showProgress(done, all int) {
 	case done%progressEvery == 0:
 		fmt.Fprintf(p.stderr, "\r%d of %d", done, all)
 	}
-}
-
-// The JSON of "hourseal verify".
-type verifyAnswer struct {
-	Input       string          `json:"input"`
-	Verdict     verify.Verdict  `json:"verdict"`
-	Sentence    string          `json:"sentence"`
-	Record      *string         `json:"record"`
-	Source      *string         `json:"source"`
-	Signer      *signerJSON     `json:"signer"`
-	Page        *string         `json:"page"`
-	Machine     *machineJSON    `json:"machine"`
-	Date        *quantity.Date  `json:"date"`
-	Hours       *quantity.Hours `json:"hours"`
-	Written     *string         `json:"written"`
-	NoLaterThan *quantity.Date  `json:"no_later_than"`
-	Findings    []findingJSON   `json:"findings"`
-}
-
-type signerJSON struct {
-	Name         *string `json:"name"`
-	Fingerprint  string  `json:"fingerprint"`
-	Known        bool    `json:"known"`
-	ValidForDate bool    `json:"valid_for_date"`
-	Kind         *string `json:"kind"`
-}
-
-type machineJSON struct {
-	Make   string  `json:"make"`
-	Model  string  `json:"model"`
-	Serial string  `json:"serial"`
-	Vessel *string `json:"vessel"`
-	Hull   *string `json:"hull"`
-}
-
-// verifyJSON gives nothing of the record where the verdict hides its content.
-func verifyJSON(a answer) verifyAnswer {
-	result := a.result
-	out := verifyAnswer{
-		Input: a.input, Verdict: result.Verdict, Sentence: result.Sentence(),
-		Source: orNull(string(result.Source)), Findings: []findingJSON{},
-	}
-	if result.Verdict.HidesContent() {
-		return out
-	}
-	id := sign.ID(*result.Record).Hex()
-	out.Record = &id
-	if result.Page != nil {
-		out.Page = orNull(string(result.Page.Result))
-	}
-	r, s := result.Signed, result.Signer
-	out.Signer = &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(r.Issuer.Kind.String())}
-	m := r.Machine
-	out.Machine = &machineJSON{m.Make, m.Model, m.Serial, orNull(m.Vessel), orNull(m.Hull)}
-	out.Date, out.Hours, out.Written = &r.Job.Date, &r.Job.Hours, orNull(written(r))
-	for _, f := range r.Findings {
-		out.Findings = append(out.Findings, findingOf(f))
-	}
-	return out
 }

@@ -1,0 +1,231 @@
+package main
+
+import (
+	"fmt"
+
+	"hourseal/record"
+	"hourseal/record/schedule"
+	"hourseal/render/words"
+	"hourseal/sign"
+)
+
+// sayRecord prints a record for a person.
+func (p *program) sayRecord(indent string, r *record.Record) {
+	texts := words.Report()
+	p.table(indent, recordFacts(r, texts))
+	p.list(indent, texts.Tasks.Heading, taskRows(r, texts))
+	p.list(indent, texts.OtherWork.Heading, otherRows(r, texts))
+	p.list(indent, texts.Fluids.Heading, fluidRows(r, texts))
+	p.list(indent, texts.Parts.Heading, partRows(r, texts))
+	p.list(indent, texts.Findings.Heading, findingRows(r, texts))
+	p.list(indent, texts.Next.Heading, standingRows(r, texts))
+	if r.Notes != "" {
+		p.say("")
+		p.say("%s%s", indent, texts.Notes.Heading)
+		p.paragraph(indent+"  ", r.Notes)
+	}
+}
+
+// list prints a heading and rows below it; nothing where there are none.
+func (p *program) list(indent, heading string, rows [][]string) {
+	if len(rows) == 0 {
+		return
+	}
+	p.say("")
+	p.say("%s%s", indent, heading)
+	p.table(indent+"  ", rows)
+}
+
+func recordFacts(r *record.Record, texts words.Texts) [][]string {
+	m, job := r.Machine, r.Job
+	meter := string(texts.Machine.MeterState.Of(job.Meter.State.String()))
+	if job.Meter.Reading != nil {
+		meter = texts.Machine.MeterState.Of(job.Meter.State.String()).With("reading", job.Meter.Reading.String())
+	}
+	rows := [][]string{
+		{"Machine", fmt.Sprintf("%s %s, serial %s", m.Make, m.Model, m.Serial)},
+		{"", m.Kind + ", " + m.Position},
+		{texts.Machine.Vessel, m.Vessel},
+		{texts.Machine.Hull, m.Hull},
+		{"Driven by", m.DrivenBy},
+		{texts.Job.Heading, fmt.Sprintf("%s, %s", job.Date, texts.Job.Reasons.Of(job.Reason.String()))},
+		{texts.Job.Number, job.Number},
+		{texts.Job.Place, job.Place},
+		{texts.Machine.Hours, job.Hours.String() + " h"},
+		{texts.Machine.Meter, meter},
+		{texts.Job.Technician, r.By.Number},
+		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, written(r))},
+		{"Number", fmt.Sprintf("%d of this machine", r.Number)},
+		{texts.Schedule.Heading, fmt.Sprintf("%s, edition %d, %s", r.Schedule.Title, r.Schedule.Edition, texts.Schedule.Basis.Of(r.Schedule.Basis.Kind.String()))},
+	}
+	if s := r.Subject; s != nil {
+		rows = append(rows, []string{r.Kind.String(), fmt.Sprintf("of record %s: %s", sign.ID(s.Record), s.Why)})
+	}
+	kept := rows[:0]
+	for _, row := range rows {
+		if row[1] != "" {
+			kept = append(kept, row)
+		}
+	}
+	return kept
+}
+
+func taskRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	for _, t := range r.Tasks {
+		if t.Result == 0 {
+			continue
+		}
+		detail := texts.Tasks.ResultOf(t.Kind, t.Result)
+		for _, reading := range t.Readings {
+			for _, f := range []struct {
+				when  string
+				value fmt.Stringer
+				set   bool
+			}{{"", reading.Value, reading.Value != nil}, {"as found ", reading.AsFound, reading.AsFound != nil}, {"as left ", reading.AsLeft, reading.AsLeft != nil}} {
+				if f.set {
+					detail += fmt.Sprintf("; %s %s%s", reading.Name, f.when, f.value)
+				}
+			}
+		}
+		if look := t.LookAgain; look != nil {
+			if look.Hours != nil {
+				detail += fmt.Sprintf(" at %s h", *look.Hours)
+			}
+			if look.Date != nil {
+				detail += fmt.Sprintf(" on %s", *look.Date)
+			}
+		}
+		rows = append(rows, []string{t.Title, detail + answerText(t.Answer, texts)})
+	}
+	return rows
+}
+
+func otherRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	for _, w := range r.OtherWork {
+		rows = append(rows, []string{texts.Tasks.ResultOfOther(w.Result), w.Text + answerText(w.Answer, texts)})
+	}
+	return rows
+}
+
+// answerText is why something waits, what was advised and what the owner said.
+func answerText(a *record.Answer, texts words.Texts) string {
+	if a == nil {
+		return ""
+	}
+	text := ""
+	if a.Why != "" {
+		text += ": " + a.Why
+	}
+	if a.Advice != 0 {
+		text += "; advice: " + string(texts.Left.Advices.Of(a.Advice.String()))
+	}
+	if a.Told != nil {
+		text += fmt.Sprintf("; told %s", *a.Told)
+	}
+	if a.Owner != 0 {
+		text += "; owner: " + string(texts.Left.Answers.Of(a.Owner.String()))
+	}
+	return text
+}
+
+func fluidRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	add := func(system, what, text string) {
+		if text != "" {
+			rows = append(rows, []string{system, what, text})
+		}
+	}
+	for _, f := range r.Fluids {
+		add(f.System, "product", f.Product)
+		if f.Drained != nil {
+			add(f.System, texts.Fluids.Drained, f.Drained.String())
+		}
+		if f.Filled != nil {
+			add(f.System, texts.Fluids.Filled, f.Filled.String())
+		}
+		add(f.System, "level before", levelText(f.LevelBefore, texts))
+		add(f.System, "level after", levelText(f.Level, texts))
+	}
+	for _, t := range r.ToppedUp {
+		add(t.System, "topped up since", t.Amount.String())
+	}
+	for _, w := range r.Waste {
+		to := w.Amount.String()
+		if w.To != "" {
+			to += " to " + w.To
+		}
+		add(w.System, "waste", to)
+	}
+	return rows
+}
+
+func levelText(l *record.Level, texts words.Texts) string {
+	switch {
+	case l == nil:
+		return ""
+	case l.Reading == nil:
+		return texts.Document.NotMeasured
+	}
+	text := l.Reading.String()
+	if l.After != nil {
+		text += ", " + texts.Fluids.After.With("minutes", l.After.String())
+	}
+	if l.At != nil {
+		text += ", " + texts.Fluids.At.With("temperature", l.At.String())
+	}
+	return text
+}
+
+func partRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	for _, part := range r.Parts {
+		rows = append(rows, []string{fmt.Sprintf("%d", part.Quantity), part.Item, part.Number, string(texts.Parts.Suppliers.Of(part.SuppliedBy.String()))})
+	}
+	return rows
+}
+
+func findingRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	for _, f := range r.Findings {
+		text := words.Finding(f)
+		if f.Accepted != "" {
+			text += " " + texts.Findings.Reason.With("reason", f.Accepted)
+		}
+		rows = append(rows, []string{string(texts.Findings.Severities.Of(f.Severity.String())), text})
+	}
+	return rows
+}
+
+func standingRows(r *record.Record, texts words.Texts) [][]string {
+	rows := [][]string{{texts.Next.Item, texts.Next.Last, texts.Next.Due}}
+	for _, t := range r.Tasks {
+		rows = append(rows, []string{t.Title, lastText(t.Last, texts), dueText(t.Due, texts)})
+	}
+	return rows
+}
+
+func lastText(last *record.Last, texts words.Texts) string {
+	if last == nil {
+		return texts.Next.NoRecord
+	}
+	text := texts.Next.LastLine.With("date", last.Date.String(), "hours", last.Hours.String())
+	if last.Stated {
+		text += ", " + texts.Next.Stated
+	}
+	return text
+}
+
+func dueText(due schedule.Due, texts words.Texts) string {
+	switch {
+	case due.Hours != nil && due.Date != nil:
+		return fmt.Sprintf("%s h or %s", *due.Hours, *due.Date)
+	case due.Hours != nil:
+		return due.Hours.String() + " h"
+	case due.Date != nil:
+		return due.Date.String()
+	default:
+		return "-"
+	}
+}

@@ -1,0 +1,66 @@
+package main
+
+import (
+	"hourseal/record/quantity"
+	"hourseal/sign"
+	"hourseal/verify"
+)
+
+// The JSON of "hourseal verify".
+type verifyAnswer struct {
+	Input       string          `json:"input"`
+	Verdict     verify.Verdict  `json:"verdict"`
+	Sentence    string          `json:"sentence"`
+	Record      *string         `json:"record"`
+	Source      *string         `json:"source"`
+	Signer      *signerJSON     `json:"signer"`
+	Page        *string         `json:"page"`
+	Machine     *machineJSON    `json:"machine"`
+	Date        *quantity.Date  `json:"date"`
+	Hours       *quantity.Hours `json:"hours"`
+	Written     *string         `json:"written"`
+	NoLaterThan *quantity.Date  `json:"no_later_than"`
+	Findings    []findingJSON   `json:"findings"`
+}
+
+type signerJSON struct {
+	Name         *string `json:"name"`
+	Fingerprint  string  `json:"fingerprint"`
+	Known        bool    `json:"known"`
+	ValidForDate bool    `json:"valid_for_date"`
+	Kind         *string `json:"kind"`
+}
+
+type machineJSON struct {
+	Make   string  `json:"make"`
+	Model  string  `json:"model"`
+	Serial string  `json:"serial"`
+	Vessel *string `json:"vessel"`
+	Hull   *string `json:"hull"`
+}
+
+// verifyJSON gives nothing of the record where the verdict hides its content.
+func verifyJSON(a answer) verifyAnswer {
+	result := a.result
+	out := verifyAnswer{
+		Input: a.input, Verdict: result.Verdict, Sentence: result.Sentence(),
+		Source: orNull(string(result.Source)), Findings: []findingJSON{},
+	}
+	if result.Verdict.HidesContent() {
+		return out
+	}
+	id := sign.ID(*result.Record).Hex()
+	out.Record = &id
+	if result.Page != nil {
+		out.Page = orNull(string(result.Page.Result))
+	}
+	r, s := result.Signed, result.Signer
+	out.Signer = &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(r.Issuer.Kind.String())}
+	m := r.Machine
+	out.Machine = &machineJSON{m.Make, m.Model, m.Serial, orNull(m.Vessel), orNull(m.Hull)}
+	out.Date, out.Hours, out.Written = &r.Job.Date, &r.Job.Hours, orNull(written(r))
+	for _, f := range r.Findings {
+		out.Findings = append(out.Findings, findingOf(f))
+	}
+	return out
+}
