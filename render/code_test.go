@@ -30,7 +30,9 @@ func laidOut(t testing.TB, x sealed) *report {
 		t.Fatal(err)
 	}
 	p := &report{r: x.record, id: sign.IDOf(x.envelope), key: testKey().Public(), texts: words.Report()}
-	p.set(symbols)
+	if err := p.set(func() ([]symbol, error) { return symbols, nil }); err != nil {
+		t.Fatal(err)
+	}
 	if err := p.doc.Err(); err != nil {
 		t.Fatal(err)
 	}

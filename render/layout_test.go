@@ -201,7 +201,9 @@ func TestNothingIsLostOrOutside(t *testing.T) {
 			symbols = append(symbols, symbols[0])
 		}
 		p := &report{r: r, texts: words.Report()}
-		p.set(symbols)
+		if err := p.set(func() ([]symbol, error) { return symbols, nil }); err != nil {
+			t.Fatal(err)
+		}
 		if err := p.doc.Err(); err != nil {
 			t.Fatal(err)
 		}

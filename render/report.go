@@ -56,12 +56,11 @@ func Report(r *record.Record, envelope []byte, qrTexts []string, keyStatements [
 	if !bytes.Equal(payload, opened.Payload) {
 		return nil, errors.New("the envelope holds another record than the one to print")
 	}
-	symbols, err := symbolsOf(qrTexts)
-	if err != nil {
+	codes := whileSetting(qrTexts)
+	p := &report{r: r, id: sign.IDOf(envelope), key: opened.Signer, texts: words.Report()}
+	if err := p.set(codes); err != nil {
 		return nil, err
 	}
-	p := &report{r: r, id: sign.IDOf(envelope), key: opened.Signer, texts: words.Report()}
-	p.set(symbols)
 	meta := sheet.Meta{
 		Producer: "hourseal",
 		Title:    p.title(),
@@ -89,8 +88,8 @@ func (p *report) title() string {
 	return string(name) + " " + p.r.Job.Date.String()
 }
 
-// set lays the whole report out.
-func (p *report) set(symbols []symbol) {
+// set lays the whole report out; the codes come last.
+func (p *report) set(codes func() ([]symbol, error)) error {
 	paper := sheet.A4
 	if p.r.Paper == record.Letter {
 		paper = sheet.Letter
@@ -112,7 +111,12 @@ func (p *report) set(symbols []symbol) {
 	p.notes()
 	p.files()
 	p.cautions()
+	symbols, err := codes()
+	if err != nil {
+		return err
+	}
 	p.signed(symbols)
 	p.proof()
 	p.furniture()
+	return nil
 }

@@ -54,6 +54,19 @@ func symbolsOf(texts []string) ([]symbol, error) {
 	return symbols, nil
 }
 
+// whileSetting begins to make the codes and gives what waits for them, so that
+// the page is laid out meanwhile.
+func whileSetting(texts []string) func() ([]symbol, error) {
+	var symbols []symbol
+	var fault error
+	var made sync.WaitGroup
+	made.Go(func() { symbols, fault = symbolsOf(texts) })
+	return func() ([]symbol, error) {
+		made.Wait()
+		return symbols, fault
+	}
+}
+
 // symbolOf makes one code. The encoder reports its own faults by log.Panic,
 // which must not reach a caller.
 func symbolOf(text string) (s symbol, err error) {

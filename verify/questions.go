@@ -2,6 +2,7 @@ package verify
 
 import (
 	"fmt"
+	"strings"
 
 	"hourseal/record"
 )
@@ -28,11 +29,40 @@ var askers = []func(*record.Record) []string{
 	askWaiting,
 	askFindings(record.LeakSeen, "A leak was seen on %s: what was done about it?"),
 	askFindings(record.OilCategory, "The oil filled on %s is not one that the machine file names: why, and was it changed since?"),
-	askFindings(record.DueNotMentioned, "On %s a task was due that the report does not speak of: when was it done?"),
+	askNotMentioned,
 	askFindings(record.RemovedReadingLost, "The hour meter was changed before %s and the old reading is not known: what do older papers say?"),
 	askLookAgain,
 	askFindings(record.HoursEstimated, "The hours on %s are an estimate: what is it based on?"),
-	askNoRecord,
+}
+
+// mostNamed is how many tasks one question names.
+const mostNamed = 3
+
+// askNotMentioned asks once for all tasks that were due and are not spoken of.
+func askNotMentioned(r *record.Record) []string {
+	var names []string
+	for _, f := range r.Findings {
+		if f.Code == record.DueNotMentioned {
+			names = append(names, titleOf(r, f.Subject))
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	named := strings.Join(names[:min(len(names), mostNamed)], "; ")
+	if more := len(names) - mostNamed; more > 0 {
+		named += fmt.Sprintf("; and %d more", more)
+	}
+	return []string{fmt.Sprintf("Due on %s, and the report does not speak of it: %s. When was that last done?", r.Job.Date, named)}
+}
+
+func titleOf(r *record.Record, task string) string {
+	for _, t := range r.Tasks {
+		if t.ID == task {
+			return t.Title
+		}
+	}
+	return task
 }
 
 func askFindings(code record.Code, format string) func(*record.Record) []string {
@@ -49,15 +79,20 @@ func askFindings(code record.Code, format string) func(*record.Record) []string 
 // askWaiting asks what became of what was put off or left.
 func askWaiting(r *record.Record) []string {
 	var questions []string
+	unnamed := func(text string) string { return withoutName(text, r.By.Name) }
 	ask := func(what string, result record.Result, answer *record.Answer) {
 		if answer == nil {
 			return
 		}
+		why := ""
+		if text := unnamed(answer.Why); text != "" {
+			why = ", " + strings.TrimRight(text, ".!?")
+		}
 		switch result {
 		case record.Deferred:
-			questions = append(questions, fmt.Sprintf("%s: put off on %s, %s. When was it done?", what, r.Job.Date, answer.Why))
+			questions = append(questions, fmt.Sprintf("%s: put off on %s%s. When was it done?", unnamed(what), r.Job.Date, why))
 		case record.Defect:
-			questions = append(questions, fmt.Sprintf("%s: a defect was found and left on %s, %s. What was done about it?", what, r.Job.Date, answer.Why))
+			questions = append(questions, fmt.Sprintf("%s: a defect was found and left on %s%s. What was done about it?", unnamed(what), r.Job.Date, why))
 		}
 	}
 	for _, t := range r.Tasks {
@@ -87,16 +122,10 @@ func askLookAgain(r *record.Record) []string {
 	return questions
 }
 
-// askNoRecord asks for what the yard had no record of.
-func askNoRecord(r *record.Record) []string {
-	without := 0
-	for _, t := range r.Tasks {
-		if t.Last == nil {
-			without++
-		}
+// withoutName takes the technician's name out of what the yard wrote.
+func withoutName(text, name string) string {
+	if name == "" {
+		return text
 	}
-	if without == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("The yard has no record of %d of %d tasks of its schedule: who did them, and when?", without, len(r.Tasks))}
+	return strings.ReplaceAll(text, name, "the technician")
 }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"time"
+	"unicode"
 
 	"hourseal/record"
 	"hourseal/sign"
@@ -14,67 +15,6 @@ import (
 type Section struct {
 	Heading string
 	Lines   []string
-}
-
-// Sentence is the verdict in one plain sentence. But for the reader's own name
-// for the signer nothing of the record is in it.
-func (r Result) Sentence() string {
-	switch r.Verdict {
-	case Altered:
-		return "Altered or forged: the signature does not fit. Do not rely on anything that it says."
-	case Unreadable:
-		return "This cannot be read as a service record."
-	case KeyNotValid:
-		return fmt.Sprintf("Unaltered since it was signed with a key of %s, but that key was not valid for its date: %s.", r.Signer.Trusted.Name, r.validityWords())
-	case UnknownSigner:
-		return "Unaltered since it was signed, but we do not know who signed this."
-	case NotOriginal:
-		return fmt.Sprintf("The record is unaltered and signed by %s, but %s.", r.signerName(), r.notOriginalWords())
-	case OtherMachine:
-		return fmt.Sprintf("Unaltered, and signed by %s, but not about the machine that you asked about.", r.signerName())
-	default:
-		return fmt.Sprintf("Unaltered, and signed by %s. Nobody has checked that the work was done.", r.signerName())
-	}
-}
-
-// signerName is the reader's name for the signer; an owner's record says so.
-func (r Result) signerName() string {
-	name := r.Signer.Trusted.Name
-	switch r.Signed.Issuer.Kind {
-	case record.OwnerIssuer:
-		return name + ", the owner"
-	case record.SurveyorIssuer:
-		return name + ", a surveyor"
-	default:
-		return name
-	}
-}
-
-func (r Result) validityWords() string {
-	t := r.Signer.Trusted
-	switch {
-	case r.Signer.Validity == sign.NotYet && t.From != nil:
-		return "you trust it from " + t.From.String()
-	case r.Signer.Validity == sign.Retired && t.Until != nil:
-		return "you trust it until " + t.Until.String()
-	case t.Revoked != nil:
-		return fmt.Sprintf("revoked from %s, %s", t.Revoked.From, t.Revoked.Why)
-	default:
-		return r.Signer.Validity.String()
-	}
-}
-
-func (r Result) notOriginalWords() string {
-	switch {
-	case r.Host.Other && r.Source == source.KindText:
-		return "the code around it leads to another address than the record names"
-	case r.Host.Other:
-		return "the code in this file leads to another address than the record names"
-	case r.Page.Result == PageNotCompared:
-		return "whether this PDF shows what was signed could not be tried"
-	default:
-		return "this PDF is not the original page of it"
-	}
 }
 
 // Sections are all answers below the sentence, in their fixed order.
@@ -109,6 +49,10 @@ var notProved = []string{
 
 func (r Result) unreadableLines() []string {
 	lines := []string{sentence(r.Err.Error())}
+	if r.Signer.Key != (sign.PublicKey{}) {
+		return []string{"It is signed, but not in the form of a record that this program reads. " + lines[0],
+			"A newer program may read it; if none does, ask the yard for the report as it was issued."}
+	}
 	if hint := source.Hint(r.Err); hint != "" {
 		lines = append(lines, sentence(hint))
 	}
@@ -117,18 +61,19 @@ func (r Result) unreadableLines() []string {
 
 func alteredReason(err error) string {
 	if errors.Is(err, sign.ErrWeakKey) {
-		return "It is signed under a key that fits any text, which no program of ours makes: a forgery."
+		return "Under keys of that kind a signature proves nothing, and no program of ours makes them."
 	}
-	return "The record's bytes are not the ones that were signed."
+	return "The record's bytes are not the ones that were signed, or the key that it names did not sign them."
 }
 
 func (r Result) whoLines() []string {
 	key := "Key " + r.Signer.Key.Fingerprint()
 	if !r.Signer.Known {
-		return []string{
+		lines := []string{
 			"We do not know who made this. Anyone can make such a file. Ring the yard on a number you found yourself and ask for its fingerprint.",
-			key + ". If it is theirs, name it: hourseal trust add",
+			key + ". If it is theirs, ask for their .pub file and name it: hourseal trust add FILE --name NAME",
 		}
+		return append(lines, kindLines[r.Signed.Issuer.Kind]...)
 	}
 	t := r.Signer.Trusted
 	since := ""
@@ -138,11 +83,22 @@ func (r Result) whoLines() []string {
 	if t.Until != nil {
 		since += ", until " + t.Until.String()
 	}
-	lines := []string{fmt.Sprintf("%s: the name that you gave this key%s.", r.signerName(), since), key}
-	if !r.Signer.ValidForDate() {
-		lines = append(lines, fmt.Sprintf("The key was not valid when the record says that it was issued: %s. A record can be dated back; ask for one that another signer has cited since.", r.validityWords()))
+	lines := append([]string{fmt.Sprintf("%s: the name that you gave this key%s.", t.Name, since), key}, kindLines[r.Signed.Issuer.Kind]...)
+	switch {
+	case !r.Signer.ValidForDate():
+		lines = append(lines, fmt.Sprintf("The key was not valid on the day of issue that the record gives: %s. Ask the yard for a report under a key that is.", r.validityWords()))
+	case r.compromisedLater():
+		lines = append(lines, fmt.Sprintf("The key was revoked from %s: compromised. Whoever has it can write any earlier date, so the date in the record proves nothing. Ask the yard whether this record is theirs.", t.Revoked.From))
+	case t.Revoked != nil:
+		lines = append(lines, fmt.Sprintf("The key is no longer used: revoked from %s, retired.", t.Revoked.From))
 	}
 	return lines
+}
+
+// kindLines say in the record's words who it is that signs, where it is no yard.
+var kindLines = map[record.IssuerKind][]string{
+	record.OwnerIssuer:    {"It is an owner's own record, by its own word: the one who signed owns the machine, and no yard vouches for the work."},
+	record.SurveyorIssuer: {"It is a surveyor's record, by its own word."},
 }
 
 func (r Result) unalteredLines() []string {
@@ -153,25 +109,48 @@ func (r Result) pageLines() []string {
 	var lines []string
 	switch {
 	case r.Page == nil && r.Source == source.KindText:
-		lines = []string{"The page: not looked at. What the paper itself says was not compared with the record."}
+		lines = []string{"The page: not looked at. What the paper itself says was not compared with the record: do that yourself."}
 	case r.Page == nil:
-		lines = []string{"The page: none in this file. What a printed report says was not compared with it."}
+		lines = []string{"The page: none in this file. What a printed report says was not compared with it: do that yourself."}
 	case r.Page.Result == source.PageOriginal:
 		lines = []string{"The page: this PDF is the page of the record, byte for byte."}
 	case r.Page.Result == source.PageRedeflated:
 		lines = []string{"The page: this PDF shows the page of the record; only its compression differs."}
 	case r.Page.Result == PageNotCompared:
-		lines = []string{"The page: could not be compared: " + sentence(r.Page.Detail) + " Rely on the record's content, not on what the PDF shows."}
+		lines = []string{"The page: could not be compared. " + sentence(r.Page.Detail), notByThePage}
 	default:
-		lines = []string{"The page: not the original. " + sentence(r.Page.Detail) + " Rely on the record's content, not on what the PDF shows."}
+		lines = []string{"The page: not the original. " + sentence(r.Page.Detail), notByThePage}
 		for _, line := range r.Page.Lines {
-			lines = append(lines, fmt.Sprintf("Page %d shows %q; the record's page has %q.", line.Page, line.Received, line.Fresh))
+			lines = append(lines, lineWords(line))
 		}
 	}
 	if r.Host.Other {
-		lines = append(lines, fmt.Sprintf("The code leads to %s, the record names %s. Do not follow it.", hostWords(r.Host.Found), hostWords(r.Signed.PageHost)))
+		lines = append(lines, r.hostLine())
 	}
 	return lines
+}
+
+// notByThePage stands below a page that is not, or could not be shown to be,
+// the record's. It says nothing of whether the record can be relied on.
+const notByThePage = "What it shows may not be what was signed. To read what was signed: hourseal verify FILE --content"
+
+// lineWords is one line of text that differs.
+func lineWords(line source.TextDiff) string {
+	switch {
+	case line.Fresh == "":
+		return fmt.Sprintf("Page %d shows %q; the record's page does not.", line.Page, line.Received)
+	case line.Received == "":
+		return fmt.Sprintf("Page %d does not show %q; the record's page does.", line.Page, line.Fresh)
+	default:
+		return fmt.Sprintf("Page %d shows %q; the record's page has %q.", line.Page, line.Received, line.Fresh)
+	}
+}
+
+func (r Result) hostLine() string {
+	if r.Host.Found == "" {
+		return fmt.Sprintf("The code has no address in it, the record names %s.", r.Signed.PageHost)
+	}
+	return fmt.Sprintf("The code leads to %s, the record names %s. Do not follow it.", r.Host.Found, hostWords(r.Signed.PageHost))
 }
 
 func hostWords(host string) string {
@@ -191,37 +170,50 @@ func (r Result) machineLines() []string {
 	case Probably:
 		lines = append(lines, "The serial number is probably the same; O and 0, I and 1 or leading zeros differ. Look at the plate again.")
 	case Different:
-		lines = append(lines, "The serial number that you gave is not the record's: it is about another machine.")
+		lines = append(lines, "The serial number that you gave is not the record's. Look at the plate again; if you gave it rightly, this is about another machine.")
 	}
 	switch r.Hours {
 	case HoursBehind:
 		lines = append(lines, "The meter that you read shows fewer hours than the record: another machine, or another meter since.")
+	case HoursUnlike:
+		lines = append(lines, "The hours in the record are an estimate, because its meter did not run: the meter that you read was not compared.")
 	case HoursAhead:
 		lines = append(lines, "The meter that you read has run on since the record, or stands where it stood.")
 	}
 	return lines
 }
 
+// whenLines name the day of issue whatever the verdict, because keys are judged
+// by it; the day of the work is content.
 func (r Result) whenLines() []string {
-	signed := r.Signed
+	work := ""
+	if r.Verdict.ShowsContent() {
+		work = fmt.Sprintf("work on %s, ", r.Signed.Job.Date)
+	}
 	return []string{
-		fmt.Sprintf("Date written by the issuer: work on %s, issued %s. It rests on the issuer's word and clock.",
-			signed.Job.Date, time.Unix(signed.IssuedAt, 0).UTC().Format("2006-01-02 15:04 UTC")),
+		fmt.Sprintf("Date written by the issuer: %sissued %s. It rests on the issuer's word and clock.",
+			work, time.Unix(r.Signed.IssuedAt, 0).UTC().Format("2006-01-02 15:04 UTC")),
 		"Known to exist no later than: today, because you hold it. Nobody else vouches for an earlier day.",
 	}
 }
 
-// sentence makes an error's or a hint's words a sentence.
+// sentence makes an error's or a hint's words a sentence. They may hold a piece
+// of the input: what does not print, or in no report, is shown as U+FFFD.
 func sentence(text string) string {
-	if text == "" {
+	words := []rune(text)
+	if len(words) == 0 {
 		return ""
 	}
-	first := []rune(text)
-	if first[0] >= 'a' && first[0] <= 'z' {
-		first[0] -= 'a' - 'A'
+	for i, r := range words {
+		if !unicode.IsPrint(r) || r > 0xFFFF {
+			words[i] = unicode.ReplacementChar
+		}
 	}
-	if last := first[len(first)-1]; last != '.' && last != '?' {
-		first = append(first, '.')
+	if words[0] >= 'a' && words[0] <= 'z' {
+		words[0] -= 'a' - 'A'
 	}
-	return string(first)
+	if last := words[len(words)-1]; last != '.' && last != '?' {
+		words = append(words, '.')
+	}
+	return string(words)
 }

@@ -1,6 +1,9 @@
 package verify
 
-import "strings"
+import (
+	"strings"
+	"unicode"
+)
 
 // Match is how two serial numbers compare.
 type Match int
@@ -14,7 +17,7 @@ const (
 )
 
 // CompareSerial compares a serial number typed off a plate with the record's. It
-// ignores case, spaces and hyphens.
+// ignores case, spaces and hyphens of any kind.
 func CompareSerial(typed, recorded string) Match {
 	a, b := plain(typed), plain(recorded)
 	switch {
@@ -22,19 +25,24 @@ func CompareSerial(typed, recorded string) Match {
 		return NotAsked
 	case a == b:
 		return Same
-	case alike(a) == alike(b):
+	case b != "" && alike(a) == alike(b):
 		return Probably
 	default:
 		return Different
 	}
 }
 
-var (
-	dropSeparators = strings.NewReplacer(" ", "", "-", "", "\u00a0", "", "\u2011", "", "\u2013", "")
-	lookAlikes     = strings.NewReplacer("O", "0", "I", "1")
-)
+var lookAlikes = strings.NewReplacer("O", "0", "I", "1")
 
-func plain(serial string) string { return strings.ToUpper(dropSeparators.Replace(serial)) }
+func plain(serial string) string {
+	return strings.ToUpper(strings.Map(func(r rune) rune {
+		// The minus sign, U+2212, is what some keyboards give for a hyphen.
+		if unicode.IsSpace(r) || unicode.Is(unicode.Pd, r) || r == '\u2212' {
+			return -1
+		}
+		return r
+	}, serial))
+}
 
 func alike(serial string) string {
 	return strings.TrimLeft(lookAlikes.Replace(serial), "0")

@@ -83,6 +83,7 @@ const (
 	HoursNotAsked HoursMatch = iota
 	HoursAhead               // the meter has run on since, as it should
 	HoursBehind              // the meter shows less than the record
+	HoursUnlike              // the record's hours are an estimate, no reading of a meter
 )
 
 // Run verifies one input.
@@ -110,7 +111,7 @@ func Run(data []byte, reader Reader, render RenderFunc) Result {
 	}
 	result.Signed = r
 	result.Signer = whoSigned(opened.Signer, r.IssuedAt, reader.Trust)
-	result.Host = Host{Found: found.Host, Other: len(found.Texts) > 0 && !strings.EqualFold(found.Host, r.PageHost)}
+	result.Host = Host{Found: found.Host, Other: otherHost(found, r)}
 	result.Serial = CompareSerial(reader.Serial, r.Machine.Serial)
 	result.Hours = compareHours(reader.Hours, r)
 	if found.Kind == source.KindPDF {
@@ -129,28 +130,40 @@ func whoSigned(key sign.PublicKey, issuedAt int64, trust sign.TrustList) Signer 
 	return signer
 }
 
-// compareHours holds the reader's meter to the record's own reading; where that
-// was an estimate, to the hours in total.
+// compareHours holds the reader's meter to the record's own reading. An estimate
+// made because the meter stood still is no reading: an honest meter may show
+// less.
 func compareHours(now *quantity.Hours, r *record.Record) HoursMatch {
-	if now == nil {
+	switch then := r.Job.Meter.Reading; {
+	case now == nil:
 		return HoursNotAsked
-	}
-	then := r.Job.Hours
-	if r.Job.Meter.Reading != nil {
-		then = *r.Job.Meter.Reading
-	}
-	if *now < then {
+	case then == nil:
+		return HoursUnlike
+	case *now < *then:
 		return HoursBehind
+	default:
+		return HoursAhead
 	}
-	return HoursAhead
 }
+
+const (
+	withKeys  = "the file carries key statements, which this program does not judge yet"
+	otherCode = "the code on it is not the one that the record calls for"
+)
 
 // checkPage makes the page again and compares.
 func checkPage(data []byte, found source.Found, r *record.Record, render RenderFunc) *Page {
-	if found.PDF == nil {
+	switch {
+	case found.PDF == nil:
 		return &Page{Result: source.PageDiffers, Detail: found.Salvaged}
+	// A page made with the received statements would agree with them whatever
+	// they are, and nothing signed says that they belong here.
+	case found.Keys != nil:
+		return &Page{Result: PageNotCompared, Detail: withKeys}
+	case render == nil:
+		return &Page{Result: PageNotCompared, Detail: ErrNotRendered.Error()}
 	}
-	fresh, err := render(r, found.Envelope, found.Texts, found.Keys)
+	fresh, err := render(r, found.Envelope, found.Texts, nil)
 	if err != nil {
 		return &Page{Result: PageNotCompared, Detail: err.Error()}
 	}
@@ -158,7 +171,17 @@ func checkPage(data []byte, found source.Found, r *record.Record, render RenderF
 	if err != nil {
 		return &Page{Result: PageNotCompared, Detail: err.Error()}
 	}
+	// The fresh page has the received code on it, so it agrees whatever the
+	// address.
+	if check.Result != source.PageDiffers && otherHost(found, r) {
+		return &Page{Result: source.PageDiffers, Detail: otherCode}
+	}
 	return &Page{Result: check.Result, Detail: check.Detail, Lines: check.Lines}
+}
+
+// otherHost says whether the texts lead elsewhere than the record.
+func otherHost(found source.Found, r *record.Record) bool {
+	return len(found.Texts) > 0 && !strings.EqualFold(found.Host, r.PageHost)
 }
 
 // verdict is the worst of what was found.

@@ -116,7 +116,8 @@ const maxShownRunes = 200
 
 // String decodes the line's two-byte codes, which with the fonts of a report
 // are UTF-16BE. The text may come from a hostile file: characters that control
-// or reorder a terminal's output are replaced, and a long line is cut.
+// or reorder a terminal's output are replaced, as are those above U+FFFF, which
+// no report has, and a long line is cut.
 func (l shownLine) String() string {
 	var out strings.Builder
 	runes := 0
@@ -126,7 +127,7 @@ func (l shownLine) String() string {
 			break
 		}
 		runes++
-		if !unicode.IsPrint(r) {
+		if !unicode.IsPrint(r) || r > 0xFFFF {
 			r = unicode.ReplacementChar
 		}
 		out.WriteRune(r)
