@@ -15,6 +15,7 @@ import (
 	"github.com/makiuchi-d/gozxing/qrcode"
 	xdraw "golang.org/x/image/draw"
 
+	"hourseal/record/recordtest/outside"
 	"hourseal/render/sheet"
 	"hourseal/render/words"
 	"hourseal/sign"
@@ -97,7 +98,7 @@ func TestCodesReadOffTheRaster(t *testing.T) {
 					if pages[code.Page] == nil {
 						file, img := raster(t, path, code.Page, dpi)
 						pages[code.Page] = img
-						read := tool(t, "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", file)
+						read := outside.Run(t, "zbarimg", "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", file)
 						byZbar = append(byZbar, strings.Fields(read)...)
 					}
 					if got := decode(t, cut(pages[code.Page], code.Box, dpi)); got != x.texts[i] {
@@ -119,7 +120,7 @@ func raster(t *testing.T, pdf string, page, dpi int) (string, image.Image) {
 	t.Helper()
 	base := filepath.Join(t.TempDir(), "page")
 	number := fmt.Sprint(page)
-	tool(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-png", "-singlefile", "-f", number, "-l", number, pdf, base)
+	outside.Run(t, "pdftoppm", "-r", fmt.Sprint(dpi), "-gray", "-png", "-singlefile", "-f", number, "-l", number, pdf, base)
 	file, err := os.Open(base + ".png")
 	if err != nil {
 		t.Fatal(err)

@@ -13,6 +13,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/quantity"
+	"hourseal/record/recordtest/outside"
 	"hourseal/sign"
 )
 
@@ -24,7 +25,7 @@ var gap = regexp.MustCompile(` {2,}`)
 // of gaps differ between its versions and are made the same.
 func textLayer(t *testing.T, pdf []byte) string {
 	t.Helper()
-	said := tool(t, "pdftotext", "-layout", "-enc", "UTF-8", onDisk(t, "report.pdf", pdf), "-")
+	said := outside.Run(t, "pdftotext", "-layout", "-enc", "UTF-8", onDisk(t, "report.pdf", pdf), "-")
 	var out strings.Builder
 	for page, text := range strings.Split(strings.TrimSuffix(said, "\f"), "\f") {
 		fmt.Fprintf(&out, "==== page %d\n", page+1)
@@ -168,10 +169,10 @@ func TestQPDFReadsTheFile(t *testing.T) {
 			t.Fatal(err)
 		}
 		path := onDisk(t, "report.pdf", pdf)
-		if said := tool(t, "qpdf", "--check", path); strings.Contains(said, "WARNING") || !strings.Contains(said, "No syntax or stream encoding errors found") {
+		if said := outside.Run(t, "qpdf", "--check", path); strings.Contains(said, "WARNING") || !strings.Contains(said, "No syntax or stream encoding errors found") {
 			t.Errorf("%s: %s", s.name, said)
 		}
-		pages := strings.TrimSpace(tool(t, "qpdf", "--show-npages", path))
+		pages := strings.TrimSpace(outside.Run(t, "qpdf", "--show-npages", path))
 		if want := map[string]string{"shortest": "2", "example": "3", "longest": "8"}[s.name]; pages != want {
 			t.Errorf("%s: %s pages, want %s", s.name, pages, want)
 		}
@@ -187,7 +188,7 @@ func TestAttachments(t *testing.T) {
 			t.Fatal(err)
 		}
 		dir := t.TempDir()
-		tool(t, "pdfdetach", "-saveall", "-o", dir, onDisk(t, "report.pdf", pdf))
+		outside.Run(t, "pdfdetach", "-saveall", "-o", dir, onDisk(t, "report.pdf", pdf))
 		want := map[string][]byte{"record.cose": x.envelope, "record.txt": []byte(strings.Join(x.texts, "\n") + "\n")}
 		if keys != nil {
 			want["keys.cose"] = keys

@@ -58,15 +58,15 @@ func Report(r *record.Record, envelope []byte, qrTexts []string, keyStatements [
 	}
 	codes := whileSetting(qrTexts)
 	p := &report{r: r, id: sign.IDOf(envelope), key: opened.Signer, texts: words.Report()}
-	if err := p.set(codes); err != nil {
-		return nil, err
-	}
-	meta := sheet.Meta{
+	press := sheet.Begin(p.paper(), sheet.Meta{
 		Producer: "hourseal",
 		Title:    p.title(),
 		Author:   r.Issuer.Name,
 		Lang:     "en-GB",
 		Date:     time.Unix(r.IssuedAt, 0),
+	})
+	if err := p.set(codes); err != nil {
+		return nil, err
 	}
 	attachments := []sheet.Attachment{
 		{Name: "record.cose", Content: envelope},
@@ -75,7 +75,7 @@ func Report(r *record.Record, envelope []byte, qrTexts []string, keyStatements [
 	if len(keyStatements) > 0 {
 		attachments = append(attachments, sheet.Attachment{Name: "keys.cose", Content: keyStatements})
 	}
-	return p.doc.PDF(meta, attachments...)
+	return p.doc.PDF(press, attachments...)
 }
 
 // title is what the file is called: "Service report J-2217", or by its date
@@ -88,12 +88,16 @@ func (p *report) title() string {
 	return string(name) + " " + p.r.Job.Date.String()
 }
 
+func (p *report) paper() sheet.Paper {
+	if p.r.Paper == record.Letter {
+		return sheet.Letter
+	}
+	return sheet.A4
+}
+
 // set lays the whole report out; the codes come last.
 func (p *report) set(codes func() ([]symbol, error)) error {
-	paper := sheet.A4
-	if p.r.Paper == record.Letter {
-		paper = sheet.Letter
-	}
+	paper := p.paper()
 	p.doc = sheet.NewDocument(paper)
 	p.flow = sheet.NewFlow(p.doc, pageArea(paper), p.look())
 	p.head()

@@ -10,13 +10,15 @@ import (
 	"testing"
 	"time"
 
+	"hourseal/record/recordtest/outside"
+
 	"golang.org/x/crypto/ssh/agent"
 )
 
 // TestRealAgentSignsTheSameBytes: ssh-agent, given our key file by ssh-add,
 // makes the very envelope that the key file makes.
 func TestRealAgentSignsTheSameBytes(t *testing.T) {
-	program, add := tool(t, "ssh-agent"), tool(t, "ssh-add")
+	program, add := outside.Program(t, "ssh-agent"), outside.Program(t, "ssh-add")
 	dir := t.TempDir()
 	// The path of a socket may have about a hundred bytes, and a test's own
 	// folder can be longer.

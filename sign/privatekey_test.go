@@ -15,6 +15,8 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
+
 	"golang.org/x/crypto/ssh"
 )
 
@@ -131,7 +133,7 @@ func TestPrivateKeyFilesRefused(t *testing.T) {
 // TestSSHKeygenReadsOurs: ssh-keygen derives the same public key from our
 // files, and prints the same fingerprint.
 func TestSSHKeygenReadsOurs(t *testing.T) {
-	keygen := tool(t, "ssh-keygen")
+	keygen := outside.Program(t, "ssh-keygen")
 	k := testKey(t, 7)
 	for _, passphrase := range []string{"", testPassphrase} {
 		path := filepath.Join(t.TempDir(), "yard")
@@ -160,7 +162,7 @@ func TestSSHKeygenReadsOurs(t *testing.T) {
 // TestWeReadSSHKeygens: we read the files that ssh-keygen makes, private and
 // public, and refuse other types with what to type.
 func TestWeReadSSHKeygens(t *testing.T) {
-	keygen := tool(t, "ssh-keygen")
+	keygen := outside.Program(t, "ssh-keygen")
 	dir := t.TempDir()
 	read := func(path string) []byte {
 		b, err := os.ReadFile(path)

@@ -11,6 +11,8 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
+
 	"github.com/veraison/go-cose"
 )
 
@@ -59,7 +61,7 @@ func TestGoCOSEReadsIt(t *testing.T) {
 // TestOpenSSLVerifies: openssl checks the signature over a Sig_structure put
 // together here, by hand.
 func TestOpenSSLVerifies(t *testing.T) {
-	openssl := tool(t, "openssl")
+	openssl := outside.Program(t, "openssl")
 	k := testKey(t, 7)
 	payload := testPayload(300)
 	envelope := seal(t, payload)

@@ -7,20 +7,6 @@ import (
 	"testing"
 )
 
-// tool finds an outside program; without it the test is skipped, or fails where
-// the tools are required.
-func tool(t *testing.T, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" {
-			t.Fatalf("%s is required: %v", name, err)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	return path
-}
-
 // run runs an outside program that must succeed and gives its standard output.
 func run(t *testing.T, path string, args ...string) string {
 	t.Helper()

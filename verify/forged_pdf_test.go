@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
 	"hourseal/render"
 	"hourseal/sign"
 	"hourseal/sign/qrtext"
@@ -157,7 +158,7 @@ func TestSavedByAnotherProgram(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			in := onDisk(t, "in.pdf", example(t).pdf(t))
 			out := filepath.Join(t.TempDir(), "out.pdf")
-			tool(t, "qpdf", append(args, in, out)...)
+			outside.Run(t, "qpdf", append(args, in, out)...)
 			wants(t, verify.Run(must[[]byte](t)(os.ReadFile(out)), buyer(t), makePage), verify.NotOriginal, pageNotOriginal)
 		})
 	}

@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strings"
 	"sync"
@@ -145,23 +144,6 @@ func allWords(r verify.Result) []string {
 
 func hours(t testing.TB, text string) *quantity.Hours {
 	return new(must[quantity.Hours](t)(quantity.ParseHours(text)))
-}
-
-// tool runs an outside program. A missing one skips the test, unless
-// HOURSEAL_REQUIRE_TOOLS=1.
-func tool(t testing.TB, name string, args ...string) {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" {
-			t.Fatalf("%s is not installed, and HOURSEAL_REQUIRE_TOOLS=1", name)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	out, err := exec.Command(path, args...).CombinedOutput()
-	if err != nil {
-		t.Fatalf("%s %q: %v\n%s", name, args, err, out)
-	}
 }
 
 func onDisk(t testing.TB, name string, data []byte) string {

@@ -14,6 +14,7 @@ import (
 
 	"hourseal/record/ledger"
 	"hourseal/record/quantity"
+	"hourseal/record/recordtest/outside"
 )
 
 var engines = []string{"gannet-port", "gannet-starboard"}
@@ -246,7 +247,7 @@ func TestNoRoom(t *testing.T) {
 	limited := func(blocks int) ran { // of 512 bytes: POSIX, ulimit
 		script := fmt.Sprintf("ulimit -f %d; exec hourseal issue %s", blocks, strings.Join(sheets, " "))
 		cmd := f.command()
-		cmd.Path, cmd.Args = tool(t, "sh"), []string{"sh", "-c", script}
+		cmd.Path, cmd.Args = outside.Program(t, "sh"), []string{"sh", "-c", script}
 		return ended(t, cmd)
 	}
 	r := limited(0)
@@ -279,7 +280,7 @@ func TestNoRoom(t *testing.T) {
 // A full disk for real, a small one of its own in memory: clear words, an
 // unchanged ledger, and the work done once there is room.
 func TestFullDisk(t *testing.T) {
-	unshare := tool(t, "unshare")
+	unshare := outside.Program(t, "unshare")
 	f := newYard(t)
 	f.must(t, 0, "issue", portJob, starboardJob)
 	sheets := visit(t, &f, 1)

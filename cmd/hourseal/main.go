@@ -12,15 +12,12 @@ import (
 	"golang.org/x/term"
 )
 
-// A run is short, or a batch of many small things: the collector may wait for
-// some times the few MiB that live, and from memoryLimit on works harder.
-const (
-	collectAtPercent = 400
-	memoryLimit      = 80 << 20
-)
+// A run is short, or a batch of many small things: the collector is not worth
+// its time before this much memory is in use.
+const memoryLimit = 80 << 20
 
 func main() {
-	debug.SetGCPercent(collectAtPercent)
+	debug.SetGCPercent(-1)
 	debug.SetMemoryLimit(memoryLimit)
 	os.Exit(int(newProgram().run(os.Args)))
 }

@@ -173,19 +173,3 @@ func copyFiles(from, to string) error {
 		return os.WriteFile(target, data, 0o644)
 	})
 }
-
-// tool finds an outside program; without it the test is skipped, or fails where
-// the tools are required.
-func tool(t testing.TB, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if toolsRequired() {
-			t.Fatalf("%s is required: %v", name, err)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	return path
-}
-
-func toolsRequired() bool { return os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" }

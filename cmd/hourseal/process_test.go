@@ -8,6 +8,8 @@ import (
 	"slices"
 	"testing"
 	"time"
+
+	"hourseal/record/recordtest/outside"
 )
 
 // builtProgram is the program as a user has it, without the test's clock.
@@ -31,7 +33,7 @@ type rival struct {
 // file: ssh-keygen for a signature over the PDF, qpdf for the PDF itself.
 func rivals(t testing.TB) (ours, others rival) {
 	t.Helper()
-	program, keygen, qpdf := builtProgram(t), tool(t, "ssh-keygen"), tool(t, "qpdf")
+	program, keygen, qpdf := builtProgram(t), outside.Program(t, "ssh-keygen"), outside.Program(t, "qpdf")
 	f := newYard(t)
 	f.must(t, 0, "issue", portJob, "--no-input")
 	report := f.path("reports/gannet-port-0001.pdf")

@@ -8,13 +8,15 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"hourseal/record/recordtest/outside"
 )
 
 // Each user's five minutes in README.md, one block after another in one shell,
 // as a reader would type them in an empty folder. The blocks marked sh are run.
 func TestReadmeCommands(t *testing.T) {
 	for _, name := range []string{"sh", "pdfdetach", "openssl", "ssh-keygen"} {
-		tool(t, name)
+		outside.Program(t, name)
 	}
 	text, err := os.ReadFile("../../README.md")
 	if err != nil {

@@ -11,20 +11,12 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
+
 	"github.com/makiuchi-d/gozxing"
 	"github.com/makiuchi-d/gozxing/qrcode"
 	xdraw "golang.org/x/image/draw"
 )
-
-// outside runs an outside program that must succeed.
-func outside(t testing.TB, name string, args ...string) string {
-	t.Helper()
-	r := ended(t, exec.Command(tool(t, name), args...))
-	if r.code != 0 {
-		t.Fatalf("%s %q\n%s", name, args, r)
-	}
-	return r.stdout
-}
 
 // The report as the program prints it, by the eyes of others: qpdf finds nothing
 // to say, pdftotext (poppler) finds the figures, and off a picture of it zbar (C)
@@ -37,13 +29,13 @@ func TestPrintedReportBySecondOpinions(t *testing.T) {
 	pdf := f.path(issued.Report)
 
 	t.Run("qpdf", func(t *testing.T) {
-		said := outside(t, "qpdf", "--check", pdf)
+		said := outside.Run(t, "qpdf", "--check", pdf)
 		if !strings.Contains(said, "No syntax or stream encoding errors found") || strings.Contains(said, "WARNING") {
 			t.Error(said)
 		}
 	})
 	t.Run("pdftotext", func(t *testing.T) {
-		text := oneLine(outside(t, "pdftotext", "-layout", pdf, "-"))
+		text := oneLine(outside.Run(t, "pdftotext", "-layout", pdf, "-"))
 		for _, want := range []string{
 			"812.6", "0045120", "GB-ELS00042A323", "2026-05-04", "J-2217", // hours, serial, hull, date, number
 			"2.4 US gal", "9.085 L", "5 L", "4.3 L", "9.3", "0.85", // quantities as written and in litres
@@ -58,7 +50,7 @@ func TestPrintedReportBySecondOpinions(t *testing.T) {
 	for _, dpi := range []string{"200", "300"} {
 		t.Run(dpi+" dpi", func(t *testing.T) {
 			base := filepath.Join(t.TempDir(), "page")
-			outside(t, "pdftoppm", "-r", dpi, "-gray", "-png", pdf, base)
+			outside.Run(t, "pdftoppm", "-r", dpi, "-gray", "-png", pdf, base)
 			pages, err := filepath.Glob(base + "*.png")
 			if err != nil || len(pages) == 0 {
 				t.Fatalf("no pages, %v", err)
@@ -68,7 +60,7 @@ func TestPrintedReportBySecondOpinions(t *testing.T) {
 				var read []string
 				for _, page := range pages {
 					// It ends with 4 for a page without a code.
-					r := ended(t, exec.Command(tool(t, "zbarimg"), "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", page))
+					r := ended(t, exec.Command(outside.Program(t, "zbarimg"), "--quiet", "--raw", "-Sdisable", "-Sqrcode.enable", page))
 					read = append(read, strings.Fields(r.stdout)...)
 				}
 				wantTexts(t, f, read, want)

@@ -14,6 +14,8 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
+
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
@@ -56,7 +58,7 @@ func scriptCondition(condition string) (bool, error) {
 		return false, fmt.Errorf("unknown condition %q", condition)
 	}
 	_, err := exec.LookPath(name)
-	if err != nil && toolsRequired() {
+	if err != nil && outside.Required() {
 		return false, fmt.Errorf("%s is required: %w", name, err)
 	}
 	return err == nil, nil

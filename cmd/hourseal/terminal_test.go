@@ -6,6 +6,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"hourseal/record/recordtest/outside"
 )
 
 // onTerminal is a Python program that runs a command on a pseudo-terminal and
@@ -50,7 +52,7 @@ sys.exit(child.wait())
 // terminal runs the program on a terminal and gives what the terminal showed.
 func terminal(t *testing.T, f folder, mode string, typed []string, args ...string) ran {
 	t.Helper()
-	cmd := exec.Command(tool(t, "python3"), append([]string{"-c", onTerminal, mode, strings.Join(typed, "|"), "hourseal"}, args...)...)
+	cmd := exec.Command(outside.Program(t, "python3"), append([]string{"-c", onTerminal, mode, strings.Join(typed, "|"), "hourseal"}, args...)...)
 	cmd.Dir, cmd.Env = f.dir, f.environment()
 	r := ended(t, cmd)
 	if r.stderr != "" {

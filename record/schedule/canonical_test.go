@@ -11,6 +11,7 @@ import (
 	"testing"
 
 	"hourseal/record/quantity"
+	"hourseal/record/recordtest/outside"
 	"hourseal/record/schedule"
 )
 
@@ -116,13 +117,7 @@ func TestDigestChanges(t *testing.T) {
 
 // TestDigestBySha256sum: anybody's sha256sum (GNU coreutils) gives the digest.
 func TestDigestBySha256sum(t *testing.T) {
-	program, err := exec.LookPath("sha256sum")
-	if err != nil {
-		if os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" {
-			t.Fatal("sha256sum is required")
-		}
-		t.Skip("sha256sum is not installed")
-	}
+	program := outside.Program(t, "sha256sum")
 	cmd := exec.Command(program)
 	cmd.Stdin = bytes.NewReader(ellery().Canonical())
 	out, err := cmd.Output()

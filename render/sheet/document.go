@@ -29,6 +29,7 @@ type mark struct {
 	color Color
 	width Len   // of a stroke
 	boxes []Box // of a fill
+	step  Len   // of a fill: the side of the modules that all its boxes are made of; 0: no such
 }
 
 type markKind uint8
@@ -95,7 +96,9 @@ func (d *Document) TextIn(page int, x, width, top Len, a Align, s Style, text st
 }
 
 // Fill fills boxes in one colour, as one shape: edges that touch leave no seam.
-func (d *Document) Fill(page int, c Color, boxes ...Box) {
+func (d *Document) Fill(page int, c Color, boxes ...Box) { d.fill(page, c, 0, boxes) }
+
+func (d *Document) fill(page int, c Color, step Len, boxes []Box) {
 	if len(boxes) == 0 {
 		return
 	}
@@ -105,7 +108,7 @@ func (d *Document) Fill(page int, c Color, boxes ...Box) {
 		around.X, around.Y = min(around.X, b.X), min(around.Y, b.Y)
 		around.W, around.H = right-around.X, bottom-around.Y
 	}
-	d.add(page, mark{kind: fillMark, box: around, color: c, boxes: boxes})
+	d.add(page, mark{kind: fillMark, box: around, color: c, boxes: boxes, step: step})
 }
 
 // Rule draws a horizontal rule of that thickness, its upper edge at top.

@@ -45,7 +45,7 @@ func TestMarksOutsideAreRefused(t *testing.T) {
 		d := NewDocument(A4)
 		d.AddPage()
 		draw(d)
-		if _, err := d.PDF(Meta{}); err == nil {
+		if _, err := d.PDF(Begin(A4, Meta{})); err == nil {
 			t.Errorf("%s passed", name)
 		} else if name != "no such page" && !errors.Is(err, ErrOutside) {
 			t.Errorf("%s: %v", name, err)
@@ -57,13 +57,13 @@ func TestGlyphlessTextFailsTheDocument(t *testing.T) {
 	d := NewDocument(A4)
 	d.AddPage()
 	d.Text(1, 100*Pt, 100*Pt, plain, "水")
-	if _, err := d.PDF(Meta{}); !errors.Is(err, ErrNoGlyph) {
+	if _, err := d.PDF(Begin(A4, Meta{})); !errors.Is(err, ErrNoGlyph) {
 		t.Errorf("got %v", err)
 	}
 }
 
 func TestEmptyDocumentIsRefused(t *testing.T) {
-	if _, err := NewDocument(A4).PDF(Meta{}); err == nil {
+	if _, err := NewDocument(A4).PDF(Begin(A4, Meta{})); err == nil {
 		t.Error("a document without a page passed")
 	}
 }
@@ -115,7 +115,7 @@ func TestDatesAreWrittenInUTC(t *testing.T) {
 	d := NewDocument(Letter)
 	d.AddPage()
 	zone := time.FixedZone("", 5*3600)
-	pdf, err := d.PDF(Meta{Producer: "p", Title: "t", Lang: "en-GB", Date: time.Date(2026, 5, 4, 20, 20, 0, 0, zone)})
+	pdf, err := d.PDF(Begin(Letter, Meta{Producer: "p", Title: "t", Lang: "en-GB", Date: time.Date(2026, 5, 4, 20, 20, 0, 0, zone)}))
 	if err != nil {
 		t.Fatal(err)
 	}

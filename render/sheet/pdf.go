@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"strconv"
+	"sync"
 	"time"
 
 	"github.com/go-pdf/fpdf"
@@ -26,16 +27,27 @@ type Attachment struct {
 // faceNames are the names of the faces in the file, in the order of Face.
 var faceNames = [faces]struct{ family, style string }{{"go", ""}, {"go", "B"}}
 
-// PDF writes the document. The bytes depend on the document and the arguments
-// alone; see the package comment.
-func (d *Document) PDF(meta Meta, attachments ...Attachment) ([]byte, error) {
+// Press is a file begun: its fonts are opened while the pages are laid out.
+type Press struct{ writer func() *writer }
+
+// Begin begins a file for a document of that paper. It is good for one PDF.
+func Begin(p Paper, meta Meta) Press {
+	press := Press{sync.OnceValue(func() *writer { return newWriter(p, meta) })}
+	go press.writer()
+	return press
+}
+
+// PDF writes the document into a file that was begun. The bytes depend on the
+// document, what the file was begun with, and the attachments alone; see the
+// package comment.
+func (d *Document) PDF(press Press, attachments ...Attachment) ([]byte, error) {
 	if d.err != nil {
 		return nil, d.err
 	}
 	if len(d.pages) == 0 {
 		return nil, errors.New("document has no page")
 	}
-	w := newWriter(d.paper, meta)
+	w := press.writer()
 	for _, marks := range d.pages {
 		w.pdf.AddPage()
 		w.face, w.size = faces, 0 // fpdf forgets its font on each page
@@ -100,8 +112,12 @@ func (w *writer) draw(m mark) {
 		w.pdf.Text(points(m.x), points(m.y), m.text)
 	case fillMark:
 		w.begin(m.color, " rg\n")
-		for _, b := range m.boxes {
-			w.rect(b)
+		if m.step > 0 {
+			w.modules(m)
+		} else {
+			for _, b := range m.boxes {
+				w.rect(b)
+			}
 		}
 		w.end("f")
 	case strokeMark:
@@ -139,6 +155,23 @@ func (w *writer) rect(b Box) {
 	w.number(b.W)
 	w.number(b.H)
 	w.path = append(w.path, "re\n"...)
+}
+
+// modules appends boxes counted in modules from the shape's upper left corner,
+// which takes half the room of lengths.
+func (w *writer) modules(m mark) {
+	w.number(m.step)
+	w.path = append(w.path, "0 0 "...)
+	w.number(-m.step)
+	w.number(m.box.X)
+	w.number(w.height - m.box.Y)
+	w.path = append(w.path, "cm\n"...)
+	for _, b := range m.boxes {
+		for _, n := range [4]Len{b.X - m.box.X, b.Y - m.box.Y, b.W, b.H} {
+			w.path = append(strconv.AppendInt(w.path, int64(n/m.step), 10), ' ')
+		}
+		w.path = append(w.path, "re\n"...)
+	}
 }
 
 // number appends a length in points and a space.

@@ -18,11 +18,11 @@ func (d *Document) Bar(page int, b Box, used, whole int64, fill, outline Color) 
 // upper left corner at x, y. Each row's dark modules are merged into runs, and a
 // run that the next row repeats into one taller rectangle; all are one shape.
 func (d *Document) Modules(page int, x, y, module Len, dark [][]bool) {
-	type run struct{ from, to int }
-	var boxes []Box
-	open := map[run]int{} // runs of the row above, and their boxes
+	boxes := make([]Box, 0, len(dark)*len(dark)/4) // about what a QR code has
+	// For each module of the row above that begins a run: the run's box, from 1.
+	above, here := make([]int, len(dark)+1), make([]int, len(dark)+1)
 	for row, line := range dark {
-		next := map[run]int{}
+		clear(here)
 		for from := 0; from < len(line); from++ {
 			if !line[from] {
 				continue
@@ -31,18 +31,17 @@ func (d *Document) Modules(page int, x, y, module Len, dark [][]bool) {
 			for to < len(line) && line[to] {
 				to++
 			}
-			r := run{from, to}
-			at, repeated := open[r]
-			if repeated {
-				boxes[at].H += module
+			width := Len(to-from) * module
+			if at := above[from]; at > 0 && boxes[at-1].W == width {
+				boxes[at-1].H += module
+				here[from] = at
 			} else {
-				at = len(boxes)
-				boxes = append(boxes, Box{x + Len(from)*module, y + Len(row)*module, Len(to-from) * module, module})
+				boxes = append(boxes, Box{x + Len(from)*module, y + Len(row)*module, width, module})
+				here[from] = len(boxes)
 			}
-			next[r] = at
 			from = to
 		}
-		open = next
+		above, here = here, above
 	}
-	d.Fill(page, Color{}, boxes...)
+	d.fill(page, Color{}, module, boxes)
 }

@@ -1,6 +1,9 @@
 package qrtext
 
-import "fmt"
+import (
+	"encoding/binary"
+	"fmt"
+)
 
 // groupDigits is how many digits a group of that many bytes has:
 // ceil(n*8*log10(2)).
@@ -55,23 +58,55 @@ func appendBytes(dst []byte, digits string) ([]byte, error) {
 			}
 		}
 		width := groupDigits[n]
-		var v uint64
-		for i := range width {
-			d := digits[i] - '0'
-			if d > 9 {
-				return nil, fmt.Errorf("%w: group %d holds something else than digits", ErrMalformed, group)
-			}
-			v = v*10 + uint64(d)
+		v, ok := value(digits[:width])
+		if !ok {
+			return nil, fmt.Errorf("%w: group %d holds something else than digits", ErrMalformed, group)
 		}
 		if v>>(8*n) != 0 {
 			return nil, fmt.Errorf("%w: group %d of the digits is too large a number for %d bytes", ErrMalformed, group, n)
 		}
-		for i := n - 1; i >= 0; i-- {
-			dst = append(dst, byte(v>>(8*i)))
-		}
+		var b [8]byte
+		binary.BigEndian.PutUint64(b[:], v)
+		dst = append(dst, b[8-n:]...)
 		digits = digits[width:]
 	}
 	return dst, nil
+}
+
+// value is the number that at most digitsAGroup digits stand for; false where
+// one of them is no digit.
+func value(digits string) (uint64, bool) {
+	var v uint64
+	for ; len(digits) >= 8; digits = digits[8:] {
+		eight, ok := eightDigits(digits[:8])
+		if !ok {
+			return 0, false
+		}
+		v = v*100_000_000 + eight
+	}
+	for i := range len(digits) {
+		d := digits[i] - '0'
+		if d > 9 {
+			return 0, false
+		}
+		v = v*10 + uint64(d)
+	}
+	return v, true
+}
+
+// eightDigits is value for exactly eight digits, all at once in the bytes of a
+// word: neighbours are added up to numbers of two digits, of four, of eight.
+// This is the inner loop of reading a code.
+func eightDigits(digits string) (uint64, bool) {
+	w := binary.LittleEndian.Uint64([]byte(digits))
+	// A digit has 3 in its upper half, and still has when 6 is added to it.
+	if w&0xf0f0f0f0f0f0f0f0 != 0x3030303030303030 || (w+0x0606060606060606)&0xf0f0f0f0f0f0f0f0 != 0x3030303030303030 {
+		return 0, false
+	}
+	w -= 0x3030303030303030
+	w = w*10 + w>>8
+	w = (w&0x000000ff000000ff)*(100+1_000_000<<32) + (w>>16&0x000000ff000000ff)*(1+10_000<<32)
+	return w >> 32, true
 }
 
 // bytesIn is how many bytes a last group of so many digits has; 0: none has.

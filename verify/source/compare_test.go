@@ -11,6 +11,7 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
 	"hourseal/verify/source"
 	"hourseal/verify/source/sourcetest"
 )
@@ -53,7 +54,7 @@ func TestCompareRedeflated(t *testing.T) {
 		}
 	}
 	t.Run("qpdf", func(t *testing.T) {
-		qpdf := tool(t, "qpdf")
+		qpdf := outside.Program(t, "qpdf")
 		name := filepath.Join(t.TempDir(), "report.pdf")
 		for _, b := range [][]byte{pdf, must(t)(sourcetest.Redeflate(pdf, 9))} {
 			if err := os.WriteFile(name, b, 0o600); err != nil {

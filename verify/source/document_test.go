@@ -5,8 +5,6 @@ import (
 	"crypto/ed25519"
 	"crypto/sha256"
 	"fmt"
-	"os"
-	"os/exec"
 	"slices"
 	"testing"
 	"time"
@@ -130,18 +128,4 @@ func (r report) bytes(t testing.TB) []byte {
 		t.Fatal(err)
 	}
 	return b.Bytes()
-}
-
-// tool returns the path of an outside program, or skips the test; where tools
-// are required it fails.
-func tool(t testing.TB, name string) string {
-	t.Helper()
-	path, err := exec.LookPath(name)
-	if err != nil {
-		if os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" {
-			t.Fatalf("%s is not installed", name)
-		}
-		t.Skipf("%s is not installed", name)
-	}
-	return path
 }

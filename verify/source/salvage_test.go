@@ -12,6 +12,7 @@ import (
 	"strings"
 	"testing"
 
+	"hourseal/record/recordtest/outside"
 	"hourseal/sign"
 	"hourseal/verify/source"
 	"hourseal/verify/source/sourcetest"
@@ -104,7 +105,7 @@ func TestSearchLimits(t *testing.T) {
 // A second program writes the file anew: qpdf, with its own layout, object
 // streams and deflate.
 func TestResavedFile(t *testing.T) {
-	qpdf := tool(t, "qpdf")
+	qpdf := outside.Program(t, "qpdf")
 	envelope := record(t, "Gannet", 600)
 	r := reportOf(t, envelope)
 	r.attachments = attachmentsOf(t, envelope, sealed(t, sign.KeyStatementV1, "key", 300))
