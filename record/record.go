@@ -117,9 +117,8 @@ type Previous struct {
 type ScheduleRef struct {
 	ID      string         `cbor:"1,keyasint" json:"id"`
 	Edition uint           `cbor:"2,keyasint" json:"edition"`
-	Title   string         `cbor:"3,keyasint" json:"title"`
-	Basis   schedule.Basis `cbor:"4,keyasint" json:"basis"`
-	Digest  Digest         `cbor:"5,keyasint" json:"digest"` // schedule.Schedule.Digest
+	Basis   schedule.Basis `cbor:"3,keyasint" json:"basis"`
+	Digest  Digest         `cbor:"4,keyasint" json:"digest"` // schedule.Schedule.Digest
 }
 
 // Issuer is who signs.

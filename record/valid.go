@@ -184,7 +184,6 @@ func (j Job) check(c *checker) {
 func (s ScheduleRef) check(c *checker) {
 	c.id("schedule id", s.ID)
 	c.within("schedule edition", int64(min(s.Edition, 1<<20)), 1, 100_000)
-	c.required("schedule title", s.Title)
 	enum(c, "schedule basis", s.Basis.Kind, schedule.BasisKinds(), false)
 	c.text("schedule document", s.Basis.Document, MaxText)
 	c.text("schedule document edition", s.Basis.Edition, MaxText)

@@ -140,7 +140,6 @@ func TestValidateMachineAndSchedule(t *testing.T) {
 		{"no schedule id", func(r r) { r.Schedule.ID = "" }, "schedule id: is empty"},
 		{"edition 0", func(r r) { r.Schedule.Edition = 0 }, "schedule edition: 0 is outside 1 to 100000"},
 		{"edition 100001", func(r r) { r.Schedule.Edition = 100_001 }, "schedule edition: 100001 is outside 1 to 100000"},
-		{"schedule title", func(r r) { r.Schedule.Title = "" }, "schedule title: is empty"},
 		{"basis 0", func(r r) { r.Schedule.Basis.Kind = 0 }, "schedule basis: unknown value 0"},
 		{"basis 5", func(r r) { r.Schedule.Basis.Kind = 5 }, "schedule basis: unknown value 5"},
 		{"document", func(r r) { r.Schedule.Basis.Document = text121 }, "schedule document: " + longText},

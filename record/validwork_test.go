@@ -121,6 +121,15 @@ func TestValidateFindingsAndFiles(t *testing.T) {
 	file := func(name string) func(r) {
 		return func(r r) { r.Files = []record.File{{Name: name}} }
 	}
+	// assumed adds a finding with figures to the example's two.
+	assumed := func(change func(*record.Finding)) func(r) {
+		return func(r r) {
+			f := record.Finding{Code: record.TemperatureAssumed, Severity: record.Note, Subject: "engine-oil", Text: "topped up",
+				Value: new(int64(150)), Limit: new(int64(100)), Unit: record.InDegrees}
+			change(&f)
+			r.Findings = append(r.Findings, f)
+		}
+	}
 	tryRefusals(t, []refusal{
 		{"no code", func(r r) { r.Findings[0].Code = 0 }, "finding 1: code: unknown rule"},
 		{"unknown code", func(r r) { r.Findings[0].Code = 9999 }, "finding 1: code: unknown rule"},
@@ -132,10 +141,10 @@ func TestValidateFindingsAndFiles(t *testing.T) {
 		{"subject", func(r r) { r.Findings[0].Subject = text121 }, "finding 1: no-earlier-record: " + longText},
 		{"text", func(r r) { r.Findings[0].Text = text201 }, "finding 1: no-earlier-record: " + longReason},
 		{"accepted", func(r r) { r.Findings[0].Accepted = text201 }, "finding 1: no-earlier-record: " + longReason},
-		{"unit", func(r r) { r.Findings[2].Unit = 8 }, "finding 3: temperature-assumed: unknown unit"},
-		{"value", func(r r) { *r.Findings[2].Value = 1 << 53 }, "finding 3: temperature-assumed: 9007199254740992 is outside -9007199254740991 to 9007199254740991"},
-		{"limit", func(r r) { *r.Findings[2].Limit = -1 << 63 }, "finding 3: temperature-assumed: -9223372036854775808 is outside -9007199254740991 to 9007199254740991"},
-		{"no date", func(r r) { r.Findings[2].Unit, *r.Findings[2].Value = record.AsDate, 84_006 }, "finding 3: temperature-assumed: 84006 is outside -25567 to 84005"},
+		{"unit", assumed(func(f *record.Finding) { f.Unit = 8 }), "finding 3: temperature-assumed: unknown unit"},
+		{"value", assumed(func(f *record.Finding) { *f.Value = 1 << 53 }), "finding 3: temperature-assumed: 9007199254740992 is outside -9007199254740991 to 9007199254740991"},
+		{"limit", assumed(func(f *record.Finding) { *f.Limit = -1 << 63 }), "finding 3: temperature-assumed: -9223372036854775808 is outside -9007199254740991 to 9007199254740991"},
+		{"no date", assumed(func(f *record.Finding) { f.Unit, *f.Value = record.AsDate, 84_006 }), "finding 3: temperature-assumed: 84006 is outside -25567 to 84005"},
 		{"file", file("plate 1.jpg"), ""},
 		{"no name", file(""), "file 1: name: is empty"},
 		{"folder", file("../plate.jpg"), path},

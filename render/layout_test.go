@@ -118,7 +118,7 @@ func anyTask(t *rapid.T, id int) record.Task {
 func anyRecord(t *rapid.T) *record.Record {
 	r := example()
 	r.Paper = number[record.Paper](t, "paper", 1, 2)
-	for _, text := range []*string{&r.Machine.Kind, &r.Machine.Make, &r.Machine.Model, &r.Machine.Serial, &r.Schedule.Title, &r.Issuer.Name} {
+	for _, text := range []*string{&r.Machine.Kind, &r.Machine.Make, &r.Machine.Model, &r.Machine.Serial, &r.Issuer.Name} {
 		*text = required(t, "text")
 	}
 	for _, text := range []*string{&r.Machine.Vessel, &r.Machine.Hull, &r.Machine.Position, &r.Machine.DrivenBy, &r.Job.Place, &r.Job.Number,
@@ -231,7 +231,7 @@ func TestNothingIsLostOrOutside(t *testing.T) {
 		// text of the record without its spaces, line by line of what was set.
 		said := squeeze(all.String())
 		for _, text := range []string{r.Issuer.Name, r.Machine.Serial, r.Machine.Make, r.Machine.Hull, r.Job.Number, r.By.Credential, r.Machine.DrivenBy,
-			r.Schedule.Title, r.Schedule.Basis.Document, r.PageHost, r.Job.Place, r.Job.Meter.Basis, r.Notes, r.Issuer.Address} {
+			r.Schedule.Basis.Document, r.PageHost, r.Job.Place, r.Job.Meter.Basis, r.Notes, r.Issuer.Address} {
 			if !strings.Contains(said, squeeze(text)) {
 				t.Fatalf("the page does not have %q", text)
 			}

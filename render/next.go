@@ -180,7 +180,7 @@ func (p *report) schedule() {
 	if s.Basis.Page != "" {
 		from = append(from, t.DocumentPage.With("page", s.Basis.Page))
 	}
-	line := t.Line.With("title", s.Title, "id", s.ID, "edition", strconv.FormatUint(uint64(s.Edition), 10))
+	line := t.Line.With("id", s.ID, "edition", strconv.FormatUint(uint64(s.Edition), 10))
 	basis := sentences(", ", string(t.Basis.Of(s.Basis.Kind.String())), sentences(", ", from...))
 	p.flow.Text(small, sentences(" ", t.Heading+": "+line+".", t.BasisCaption+": "+basis+".", t.Governs))
 	p.flow.Text(fine, t.Digest+": "+hex.EncodeToString(s.Digest[:]))

@@ -78,6 +78,13 @@ func Report(r *record.Record, envelope []byte, qrTexts []string, keyStatements [
 	return p.doc.PDF(press, attachments...)
 }
 
+// Warm loads what every report needs, the words and the faces, which may be done
+// while there is nothing to print yet.
+func Warm() {
+	words.Warm()
+	sheet.Warm()
+}
+
 // title is what the file is called: "Service report J-2217", or by its date
 // where the job has no number.
 func (p *report) title() string {

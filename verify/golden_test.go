@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -90,6 +91,8 @@ func TestGoldenVerdicts(t *testing.T) {
 		ids = append(ids, sign.IDOf(sealed.envelope).String(), "<id>")
 	}
 	got := strings.NewReplacer(ids...).Replace(out.String())
+	// Where in the file a fault was found is the page layout's affair.
+	got = regexp.MustCompile(`Byte \d+`).ReplaceAllString(got, "Byte <n>")
 	path := filepath.Join("..", "testdata", "golden", "verdicts.txt")
 	if *update {
 		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {

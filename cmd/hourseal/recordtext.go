@@ -56,7 +56,7 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 		{texts.Job.Technician, r.By.Number},
 		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, written(r))},
 		{"Number", fmt.Sprintf("%d of this machine", r.Number)},
-		{texts.Schedule.Heading, fmt.Sprintf("%s, edition %d, %s", r.Schedule.Title, r.Schedule.Edition, texts.Schedule.Basis.Of(r.Schedule.Basis.Kind.String()))},
+		{texts.Schedule.Heading, fmt.Sprintf("%s, edition %d, %s", r.Schedule.ID, r.Schedule.Edition, texts.Schedule.Basis.Of(r.Schedule.Basis.Kind.String()))},
 	}
 	if s := r.Subject; s != nil {
 		rows = append(rows, []string{r.Kind.String(), fmt.Sprintf("of record %s: %s", sign.ID(s.Record), s.Why)})

@@ -6,6 +6,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record/quantity"
+	"hourseal/render"
 	"hourseal/verify"
 )
 
@@ -37,6 +38,7 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	if err := wantArgs(c, 1, -1, "file"); err != nil {
 		return exitUsage, err
 	}
+	go render.Warm() // while the inputs are looked for and read
 	reader, err := p.reader(c)
 	if err != nil {
 		return exitOK, err

@@ -21,7 +21,7 @@ func oddSheet(t *testing.T, accept string) string {
 
 const (
 	oddEarly = "decide level-read-early/engine-oil 4 min 5 min"
-	oddNote  = `note oil-suits-by-table/engine-oil "API CK-4 may stand in for API CI-4"`
+	oddNote  = `note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`
 	oddLook  = "decide due-not-mentioned/belt-look 0d"
 	oddBelt  = "decide due-not-mentioned/belt 5h 1000h"
 )

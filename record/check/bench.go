@@ -78,7 +78,7 @@ func (b *bench) newDraft() *record.Record {
 		},
 		By: job.By,
 		Schedule: record.ScheduleRef{
-			ID: b.Schedule.ID, Edition: uint(b.Schedule.Edition), Title: b.Schedule.Title,
+			ID: b.Schedule.ID, Edition: uint(b.Schedule.Edition),
 			Basis: b.Schedule.Basis, Digest: record.Digest(b.Schedule.Digest()),
 		},
 		OtherWork: job.OtherWork, Fluids: slices.Clone(job.Fluids), ToppedUp: job.ToppedUp, Waste: job.Waste,

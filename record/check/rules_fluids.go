@@ -84,7 +84,7 @@ func (b *bench) categoryRule(i int, f record.Fluid, s jobsheet.System) {
 	suits := fluid.Suits(f.Meets, s.Meets)
 	switch {
 	case suits.Suits && !suits.Direct:
-		b.find(record.Note, path("fluids", i, "meets"), record.Finding{Code: record.OilSuitsByDirected, Subject: f.System, Text: clip(suits.Have + " may stand in for " + suits.Asked)})
+		b.find(record.Note, path("fluids", i, "meets"), record.Finding{Code: record.OilSuitsByDirected, Subject: f.System, Text: clip(suits.Have + " for " + suits.Asked)})
 	case !suits.Suits:
 		b.find(record.Decide, path("fluids", i, "meets"), record.Finding{Code: record.OilCategory, Subject: f.System, Text: asked(strings.Join(f.Meets, ", "), s.Meets, suits.Why)})
 	}

@@ -158,7 +158,7 @@ var ruleCases = []ruleCase{
 		want: []finding{{`decide oil-category/engine-oil "not stated; asked: API CI-4 or ACEA E7"`, "system: engine-oil"}}},
 	{rule: record.OilCategory, name: "any of those asked for, in another spelling", edit: edits{{"[API CI-4]", "[acea e7]"}}},
 	{rule: record.OilSuitsByDirected, name: "may stand in", edit: edits{{"[API CI-4]", "[API CK-4]"}},
-		want: []finding{{`note oil-suits-by-table/engine-oil "API CK-4 may stand in for API CI-4"`, "[API CK-4]"}}},
+		want: []finding{{`note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`, "[API CK-4]"}}},
 	{rule: record.OilSuitsByDirected, name: "both stated", edit: edits{{"[API CI-4]", "[API CK-4, API CI-4]"}}},
 	{rule: record.OilViscosity, name: "another grade", edit: edits{{"viscosity: 15W-40", "viscosity: 20W-50"}},
 		want: []finding{{`decide oil-viscosity/engine-oil "20W-50; asked: 15W-40 or 10W-40"`, "20W-50"}}},

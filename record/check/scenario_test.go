@@ -22,7 +22,7 @@ import (
 //     task is mentioned, the impeller with a reason;
 //   - level 0.85 after 15 min; 9.3 L of at most 20; every quantity with its
 //     temperature; leak check made; -27 degC against -25;
-//   - 15W-40 is asked for; API CK-4 may stand in for API CI-4: a note;
+//   - 15W-40 is asked for; API CK-4 for API CI-4: a note;
 //   - GB ELS 00042 A3 23: 14 characters, January, model year 2023.
 func TestScenario(t *testing.T) {
 	folder := jobsheet.Open(os.DirFS(scenario), nil)
@@ -59,7 +59,7 @@ func TestScenario(t *testing.T) {
 				Yard: yard, Machine: machine, Schedule: plan, Job: job, Now: 1_777_900_000, Today: day("2026-05-04"), Renderer: 1,
 				Twins: []check.Twin{{ID: c.twin, Now: &schedule.Point{Date: job.Date, Hours: c.twinHours}}},
 			})
-			wantSaid(t, result, "note no-earlier-record", `note oil-suits-by-table/engine-oil "API CK-4 may stand in for API CI-4"`)
+			wantSaid(t, result, "note no-earlier-record", `note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`)
 			wantFaults(t, result)
 			if at := result.Findings[1].At; at != name+":25:12" { // meets: [API CK-4]
 				t.Errorf("points at %s", at)

@@ -62,7 +62,7 @@ func Example() *record.Record {
 		},
 		By: record.By{Number: "118", Credential: "Ellery Slip card"},
 		Schedule: record.ScheduleRef{
-			ID: "diesel-inboard-ellery", Edition: 2, Title: "Inboard diesel, turbocharged, fresh-water cooled",
+			ID: "diesel-inboard-ellery", Edition: 2,
 			Basis:  schedule.Basis{Kind: schedule.CommonPractice, Document: "the yard's own sheet", Edition: "2", Page: "1"},
 			Digest: sha256.Sum256([]byte("diesel-inboard-ellery")),
 		},
@@ -81,9 +81,7 @@ func Example() *record.Record {
 		LeakCheck: &record.LeakCheck{Result: record.NoneSeen, After: new(quantity.Minutes(10))},
 		Findings: []record.Finding{
 			{Code: record.NoEarlierRecord, Severity: record.Note},
-			{Code: record.OilSuitsByDirected, Severity: record.Note, Subject: "engine-oil", Text: "API CK-4 may stand in for API CI-4"},
-			{Code: record.TemperatureAssumed, Severity: record.Note, Subject: "engine-oil", Text: "topped up",
-				Value: new(int64(150)), Limit: new(int64(100)), Unit: record.InDegrees},
+			{Code: record.OilSuitsByDirected, Severity: record.Note, Subject: "engine-oil", Text: "API CK-4 for API CI-4"},
 		},
 		Notes: "Look at the belt again at 900 hours.",
 		Issuer: record.Issuer{Name: "Ellery Slip Boatyard", Kind: record.YardIssuer,

@@ -18,7 +18,7 @@ func Shortest() *record.Record {
 			InService: schedule.Point{Date: day("2025-01-01")}},
 		Job: record.Job{Date: day("2026-01-02"), Hours: hours("3"), Reason: record.Inspection,
 			Meter: record.Meter{State: record.NoMeter, Basis: "log"}},
-		Schedule: record.ScheduleRef{ID: "g6", Edition: 1, Title: "Generator", Basis: schedule.Basis{Kind: schedule.Yard}},
+		Schedule: record.ScheduleRef{ID: "g6", Edition: 1, Basis: schedule.Basis{Kind: schedule.Yard}},
 		Issuer:   record.Issuer{Name: "E. Slip", Kind: record.OwnerIssuer},
 		Number:   1, IssuedAt: 1767366000, // 2026-01-02 15:00:00 UTC
 	}

@@ -29,7 +29,7 @@ func Random(t *rapid.T) *record.Record {
 		},
 		Job: job(t),
 		By:  record.By{Number: text(t, 0), Name: text(t, 0), Credential: text(t, 0)},
-		Schedule: record.ScheduleRef{ID: id(t), Edition: uint(number(t, "edition", 1, 100_000)), Title: text(t, 1), Digest: digest(t),
+		Schedule: record.ScheduleRef{ID: id(t), Edition: uint(number(t, "edition", 1, 100_000)), Digest: digest(t),
 			Basis: schedule.Basis{Kind: word[schedule.BasisKind](t, schedule.BasisKinds()), Document: text(t, 0), Edition: text(t, 0), Page: text(t, 0)}},
 		OtherWork: list(t, otherWork), Fluids: list(t, fluid),
 		ToppedUp: list(t, func(t *rapid.T) record.TopUp { return record.TopUp{System: id(t), Amount: *measured(t)} }),

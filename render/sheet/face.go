@@ -46,6 +46,9 @@ var typefaces = sync.OnceValue(func() [faces]*typeface {
 	return [faces]*typeface{mustFace(goregular.TTF), mustFace(gobold.TTF)}
 })
 
+// Warm parses the faces.
+func Warm() { typefaces() }
+
 func mustFace(ttf []byte) *typeface {
 	f, err := sfnt.Parse(ttf)
 	if err != nil {

@@ -104,8 +104,8 @@ func TestFindingSentences(t *testing.T) {
 			"What the old hour meter read last is unknown; the hours in total count on from 1482.3 h."},
 		{record.Finding{Code: record.HoursEstimated, Value: number(81000), Unit: record.InHours, Text: "engine log"},
 			"The hours, 810 h, are an estimate, from: engine log."},
-		{record.Finding{Code: record.OilSuitsByDirected, Subject: "engine-oil", Text: "API CK-4 may stand in for API CI-4"},
-			"Engine oil: API CK-4 may stand in for API CI-4."},
+		{record.Finding{Code: record.OilSuitsByDirected, Subject: "engine-oil", Text: "API CK-4 for API CI-4"},
+			"Engine oil: API CK-4 for API CI-4, which the table of categories allows."},
 		{record.Finding{Code: record.OilRequirementAbsent, Subject: "gear-oil"},
 			"Gear oil: the machine file names no specification, so nothing can be said of the one filled in."},
 	} {

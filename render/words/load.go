@@ -37,3 +37,10 @@ func parse[T any](data []byte) (T, error) {
 	}
 	return table, nil
 }
+
+// Warm loads all tables.
+func Warm() {
+	report()
+	findings()
+	cautions()
+}

@@ -236,7 +236,7 @@ type NextTexts struct {
 // ScheduleTexts are about the schedule that the job was checked by.
 type ScheduleTexts struct {
 	Heading         string  `yaml:"heading"`
-	Line            Phrase  `yaml:"line"` // {title} {id} {edition}
+	Line            Phrase  `yaml:"line"` // {id} {edition}
 	BasisCaption    string  `yaml:"basis_caption"`
 	Basis           Wording `yaml:"basis"`            // by schedule.BasisKind
 	Document        Phrase  `yaml:"document"`         // {document}
