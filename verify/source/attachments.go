@@ -176,7 +176,7 @@ func (p *PDF) checkText(text []byte) error {
 		return fault("record.txt: " + err.Error())
 	}
 	if !bytes.Equal(envelope, p.envelope) {
-		return fault("record.txt holds another record")
+		return &LayoutError{Object: p.namedObject(textName), Reason: "record.txt holds another record", attached: p.envelope}
 	}
 	p.host = host
 	return nil

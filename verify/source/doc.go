@@ -38,7 +38,8 @@
 // A file that is refused is searched, within bounds, for envelopes and QR
 // texts. One distinct envelope is handed back with the reason for the refusal
 // in Found.Salvaged; two are an error, because nobody could say which of them
-// the page is about.
+// the page is about. Where only record.txt was swapped for another record's, the
+// attached record.cose is handed back in the same way.
 //
 // # Limits
 //

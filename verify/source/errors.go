@@ -64,6 +64,9 @@ type LayoutError struct {
 	Object int // number of the object, or 0 for the file as a whole
 	At     int // offset in the file, in bytes
 	Reason string
+	// attached is record.cose, where all is in order but record.txt, which holds
+	// another record.
+	attached []byte
 }
 
 func (e *LayoutError) Error() string {

@@ -2,6 +2,7 @@ package source
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 )
 
@@ -102,9 +103,14 @@ func readPDFInput(data []byte) (Found, error) {
 	if refused == nil {
 		return Found{Kind: KindPDF, Envelope: pdf.envelope, Texts: pdf.texts, Host: pdf.host, Keys: pdf.keys, PDF: pdf}, nil
 	}
-	envelope, err := salvage(data)
-	if err != nil {
-		return Found{}, err
+	var envelope []byte
+	if layout, ok := errors.AsType[*LayoutError](refused); ok && layout.attached != nil {
+		envelope = layout.attached
+	} else {
+		var err error
+		if envelope, err = salvage(data); err != nil {
+			return Found{}, err
+		}
 	}
 	return Found{Kind: KindPDF, Envelope: envelope, Salvaged: refused.Error()}, nil
 }
