@@ -23,7 +23,7 @@ const (
 	oddEarly = "decide level-read-early/engine-oil 4 min 5 min"
 	oddNote  = `note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`
 	oddLook  = "decide due-not-mentioned/belt-look 0d"
-	oddBelt  = "decide due-not-mentioned/belt 5h 1000h"
+	oddBelt  = "decide due-not-mentioned/belt 1000h"
 )
 
 func TestAccept(t *testing.T) {
@@ -180,7 +180,7 @@ fluids:
 		"note done-late/oil-filter 8887.4h 1012.6h",
 		"decide due-not-mentioned/engine-oil 8887.4h 1012.6h",
 		"decide due-not-mentioned/belt-look 8887.4h 1012.6h",
-		"decide due-not-mentioned/belt 8900h 1000h",
+		"decide due-not-mentioned/belt 1000h",
 		"decide level-overfilled/engine-oil 1.3 1.15",
 		"decide level-read-early/engine-oil 2 min 5 min",
 		"refuse fill-beyond-system/engine-oil 21 L 20 L",

@@ -155,16 +155,29 @@ func notMentionedRule(b *bench) {
 		if mentioned || b.doneHere(task) {
 			continue
 		}
-		due := b.standBefore(task).Due
-		if due.At(b.here, task.Every, b.Schedule.Leeway(task)) < schedule.Now {
+		before := b.standBefore(task)
+		if before.Due.At(b.here, task.Every, b.Schedule.Leeway(task)) < schedule.Now {
 			continue
 		}
-		f := record.Finding{Code: record.DueNotMentioned, Subject: task.ID}
-		if hours, byHours, days, _ := due.Past(b.here); byHours && hours >= 0 {
-			f.Value, f.Limit, f.Unit = num(hours), num(*due.Hours), record.InHours
-		} else {
-			f.Value, f.Unit = num(days), record.InDays
-		}
+		f := dueFinding(before, b.here)
+		f.Code, f.Subject = record.DueNotMentioned, task.ID
 		b.find(severity, "tasks", f)
+	}
+}
+
+// dueFinding says since which point a task is due, and by how much that is past
+// where a sealed record makes it late: without one only the point.
+func dueFinding(before schedule.Standing, here schedule.Point) record.Finding {
+	recorded := before.Last != nil && !before.Last.Stated
+	hours, byHours, days, _ := before.Due.Past(here)
+	switch {
+	case byHours && hours >= 0 && recorded:
+		return record.Finding{Value: num(hours), Limit: num(*before.Due.Hours), Unit: record.InHours}
+	case byHours && hours >= 0:
+		return record.Finding{Limit: num(*before.Due.Hours), Unit: record.InHours}
+	case recorded:
+		return record.Finding{Value: num(days), Unit: record.InDays}
+	default:
+		return record.Finding{Limit: num(*before.Due.Date), Unit: record.AsDate}
 	}
 }
