@@ -83,8 +83,9 @@ func BenchmarkProcessOthers(b *testing.B) {
 
 // mostTimesOthers is where this program's time is a fault. It ought to be 1 and
 // is about 1.1: of some 17 ms after the start, choosing the masks of the report's
-// two codes takes 8, beside which the page is laid out, and writing the PDF 4.
-const mostTimesOthers = 1.5
+// two codes takes 8, beside which the page is laid out, and writing the PDF 4. On
+// a machine whose second core is taken it is 1.4.
+const mostTimesOthers = 2
 
 // The whole process is held to the two programs that it stands in for. Runs take
 // turns, and the middle of each is compared, so that a busy machine slows both
@@ -105,7 +106,7 @@ func TestProcessTime(t *testing.T) {
 		middle[i] = took[i][len(took[i])/2]
 	}
 	t.Logf("%s: %v; %s: %v", ours.name, middle[0], others.name, middle[1])
-	if float64(middle[0]) > mostTimesOthers*float64(middle[1]) {
-		t.Errorf("%s took %v, over %.1f times the %v of %s", ours.name, middle[0], float64(mostTimesOthers), middle[1], others.name)
+	if middle[0] > mostTimesOthers*middle[1] {
+		t.Errorf("%s took %v, over %d times the %v of %s", ours.name, middle[0], mostTimesOthers, middle[1], others.name)
 	}
 }
