@@ -1,6 +1,6 @@
 module hourseal
 
-go 1.26.8
+go 1.26.0
 
 require (
 	github.com/fxamacker/cbor/v2 v2.10.0
