@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -70,6 +71,13 @@ func (p *program) keyShow(c *cli.Context) (exitCode, error) {
 		if errors.Is(err, fs.ErrNotExist) {
 			err = usageError{"no public key at " + file, "hourseal key new, or where there is a key: ssh-keygen -y -f KEY > KEY.pub"}
 		}
+		return exitOK, err
+	}
+	private, err := os.ReadFile(y.path(self.SigningKey))
+	if err == nil {
+		err = sameKey(private, y.path(self.SigningKey))
+	}
+	if err != nil && !errors.Is(err, fs.ErrNotExist) { // ssh-agent may hold it
 		return exitOK, err
 	}
 	p.say("%s", key.OpenSSHLine(self.Name))

@@ -36,6 +36,9 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 	if err != nil {
 		return nil, nothing, err
 	}
+	if err := sameKey(data, file); err != nil {
+		return nil, nothing, err
+	}
 	key, err := sign.ParsePrivateKey(data, nil)
 	var needed *sign.PassphraseNeededError
 	if !errors.As(err, &needed) {
@@ -55,6 +58,33 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 	}
 	key, err = sign.ParsePrivateKey(data, passphrase)
 	return signerOrNil(key, err), nothing, unusable(file, err)
+}
+
+// sameKey refuses a key file beside which another key's .pub stands: the yard
+// would read out one fingerprint and sign under another. A file that says nothing
+// of its public key, and one without a .pub, pass.
+func sameKey(private []byte, file string) error {
+	public, err := readPublicKey(file + ".pub")
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	key, err := sign.ParsePrivateKey(private, nil)
+	var needed *sign.PassphraseNeededError
+	own := public
+	switch {
+	case err == nil:
+		own = key.Public()
+	case errors.As(err, &needed):
+		own = needed.Public
+	}
+	if own != public {
+		return usageError{fmt.Sprintf("%s.pub is not the public key of %s", file, file),
+			fmt.Sprintf("ssh-keygen -y -f %s > %s.pub", file, file)}
+	}
+	return nil
 }
 
 // signerOrNil keeps a nil key from becoming a non-nil interface.
