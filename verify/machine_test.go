@@ -100,7 +100,8 @@ func TestAboutThisMachine(t *testing.T) {
 	}{
 		{"nothing asked", recordtest.Example(), "", "", verify.Genuine, genuineOnPaper, []string{ask}},
 		{"same serial", recordtest.Example(), "004-5120", "", verify.Genuine, genuineOnPaper, []string{same}},
-		{"probably the same", recordtest.Example(), "4512O", "", verify.Genuine, genuineOnPaper,
+		{"probably the same", recordtest.Example(), "4512O", "", verify.Genuine,
+			"Unaltered, and signed by Ellery Slip Boatyard. Nobody has checked that the work was done. The serial number is nearly, not quite, the one that you gave: look at the plate again. What the paper itself says was not compared.",
 			[]string{"The serial number is probably the same; O and 0, I and 1 or leading zeros differ. Look at the plate again."}},
 		{"other serial", recordtest.Example(), "0045121", "", verify.OtherMachine, otherSerial,
 			[]string{"The serial number that you gave is not the record's. Look at the plate again; if you gave it rightly, this is about another machine."}},

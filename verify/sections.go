@@ -132,7 +132,7 @@ func (r Result) pageLines() []string {
 
 // notByThePage stands below a page that is not, or could not be shown to be,
 // the record's. It says nothing of whether the record can be relied on.
-const notByThePage = "What it shows may not be what was signed. To read what was signed: hourseal verify FILE --content"
+const notByThePage = "What it shows may not be what was signed; a file that another program only saved again looks like this too. Ask for it as it was issued. To read what was signed: hourseal verify FILE --content"
 
 // lineWords is one line of text that differs.
 func lineWords(line source.TextDiff) string {

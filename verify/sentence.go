@@ -126,6 +126,9 @@ func (r Result) signedBy() string {
 
 func (r Result) genuineWords() string {
 	words := fmt.Sprintf("Unaltered, and %s. Nobody has checked that the work was done.", r.signedBy())
+	if r.Serial == Probably {
+		words += " The serial number is nearly, not quite, the one that you gave: look at the plate again."
+	}
 	if r.Page == nil {
 		words += " What the paper itself says was not compared."
 	}
