@@ -62,11 +62,15 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		if err != nil {
 			return code, err
 		}
+		note := p.say
+		if c.Bool(jsonFlag.Name) {
+			note = p.tell
+		}
 		switch {
 		case issued && b.waits(s, stored):
-			p.tell("%s: the same job as another sheet of this run: both give one record", s.file)
+			note("%s: the same job as another sheet of this run: both give one record", s.file)
 		case issued:
-			p.tell("%s: issued already, as record %d of %s: %s", s.file, stored.Record.Number, s.machine.ID, sign.ID(stored.ID))
+			note("%s: issued already, as record %d of %s: %s", s.file, stored.Record.Number, s.machine.ID, sign.ID(stored.ID))
 		default:
 			b.remember(s, result)
 		}

@@ -22,11 +22,16 @@ type answer struct {
 	err    error // the input could not be had at all
 }
 
+// resultsAhead is how many results a worker may have ready before they are
+// printed, so that they do not pile up behind a slow reader.
+const resultsAhead = 16
+
 // verifyAll answers for the inputs in their order, several at a time.
 func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield func(int, answer) bool) {
 	return func(yield func(int, answer) bool) {
 		workers := min(runtime.GOMAXPROCS(0), len(inputs))
 		slots := make([]chan answer, len(inputs))
+		ready := make(chan struct{}, workers*resultsAhead)
 		todo, stop := make(chan int), make(chan struct{})
 		defer close(stop)
 		for i := range slots {
@@ -43,14 +48,18 @@ func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield fu
 			defer close(todo)
 			for i := range inputs {
 				select {
-				case todo <- i:
+				case ready <- struct{}{}:
 				case <-stop:
 					return
 				}
+				todo <- i
 			}
 		}()
 		for i := range inputs {
-			if !yield(i, <-slots[i]) {
+			a := <-slots[i]
+			slots[i] = nil
+			<-ready
+			if !yield(i, a) {
 				return
 			}
 		}

@@ -39,6 +39,9 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 	if err := sameKey(data, file); err != nil {
 		return nil, nothing, err
 	}
+	if info, err := os.Stat(file); err == nil && info.Mode().Perm()&0o077 != 0 && filepath.Separator == '/' {
+		p.tell("The key %s can be read by other users of this machine: chmod 600 %s", file, file)
+	}
 	key, err := sign.ParsePrivateKey(data, nil)
 	var needed *sign.PassphraseNeededError
 	if !errors.As(err, &needed) {
