@@ -2,9 +2,10 @@ package record_test
 
 import (
 	"bytes"
-	"os"
 	"os/exec"
 	"testing"
+
+	"hourseal/record/recordtest/outside"
 )
 
 // python finds a Python that has the cbor2 library (Debian: python3-cbor2), an
@@ -17,10 +18,7 @@ func python(t *testing.T) string {
 			return name
 		}
 	}
-	if os.Getenv("HOURSEAL_REQUIRE_TOOLS") == "1" {
-		t.Fatal("python3 with cbor2 is required")
-	}
-	t.Skip("python3 with cbor2 is not installed")
+	outside.Missing(t, "python3 with cbor2")
 	return ""
 }
 

@@ -45,8 +45,12 @@ func (p *report) machine() {
 func (p *report) hours() sheet.Cell {
 	j, t := p.r.Job, p.texts.Machine
 	m := j.Meter
+	name := t.Hours
+	if m.State != record.Running {
+		name = t.HoursEstimated
+	}
 	cell := sheet.Cell{
-		text(caption, t.Hours),
+		text(caption, name),
 		text(figures, t.HoursLine.With("hours", j.Hours.String())),
 	}
 	reading := ""

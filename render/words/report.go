@@ -85,6 +85,7 @@ type MachineTexts struct {
 	DrivenBy        string  `yaml:"driven_by"`
 	InService       Phrase  `yaml:"in_service"` // {date} {hours}
 	Hours           string  `yaml:"hours"`
+	HoursEstimated  string  `yaml:"hours_estimated"`
 	HoursLine       Phrase  `yaml:"hours_line"` // {hours}
 	Meter           string  `yaml:"meter"`
 	MeterState      Wording `yaml:"meter_state"`       // by record.MeterState; running: {reading}

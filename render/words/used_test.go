@@ -35,7 +35,7 @@ func TestEveryCaptionIsUsed(t *testing.T) {
 		})
 	}
 	if !selected["Report"] {
-		t.Skip("nothing prints the report yet")
+		t.Fatal("nothing prints the report")
 	}
 	sections := reflect.TypeFor[Texts]()
 	for i := range sections.NumField() {
