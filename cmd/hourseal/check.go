@@ -27,14 +27,7 @@ func (p *program) checkCommand() *cli.Command {
 }
 
 func (p *program) check(c *cli.Context) (exitCode, error) {
-	if err := wantArgs(c, 1, -1, "job sheet"); err != nil {
-		return exitUsage, err
-	}
-	y, err := p.openYard(c)
-	if err != nil {
-		return exitOK, err
-	}
-	sheets, code, err := p.loadSheets(y, c.Args().Slice(), c.Bool(jsonFlag.Name))
+	y, sheets, code, err := p.sheetsNamed(c)
 	if err != nil {
 		return code, err
 	}

@@ -37,14 +37,7 @@ type issued struct {
 }
 
 func (p *program) issue(c *cli.Context) (exitCode, error) {
-	if err := wantArgs(c, 1, -1, "job sheet"); err != nil {
-		return exitUsage, err
-	}
-	y, err := p.openYard(c)
-	if err != nil {
-		return exitOK, err
-	}
-	sheets, code, err := p.loadSheets(y, c.Args().Slice(), c.Bool(jsonFlag.Name))
+	y, sheets, code, err := p.sheetsNamed(c)
 	if err != nil || code != exitOK {
 		return code, err
 	}

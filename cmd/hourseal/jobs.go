@@ -4,6 +4,8 @@ import (
 	"errors"
 	"path/filepath"
 
+	"github.com/urfave/cli/v2"
+
 	"hourseal/record/jobsheet"
 	"hourseal/record/schedule"
 )
@@ -47,6 +49,19 @@ func machines(sheets []sheet) []string {
 		ids = append(ids, s.machine.ID)
 	}
 	return ids
+}
+
+// sheetsNamed opens the yard and loads the job sheets that a command names.
+func (p *program) sheetsNamed(c *cli.Context) (yard, []sheet, exitCode, error) {
+	if err := wantArgs(c, 1, -1, "job sheet"); err != nil {
+		return yard{}, nil, exitUsage, err
+	}
+	y, err := p.openYard(c)
+	if err != nil {
+		return yard{}, nil, exitOK, err
+	}
+	sheets, code, err := p.loadSheets(y, c.Args().Slice(), c.Bool(jsonFlag.Name))
+	return y, sheets, code, err
 }
 
 // loadSheets loads all job sheets; those that are malformed or cannot be read
