@@ -113,10 +113,36 @@ func (l Ledger) Machines() ([]string, error) {
 	return machines, nil
 }
 
-// Chain reads a machine's records, oldest first, and proves the chain. A machine
-// without records has an empty chain. That the last record is missing cannot be
-// seen here. A chain that is not as it was written gives a DamagedError.
+// Chain reads a machine's records, oldest first, and proves the chain, as the
+// package comment says under Proof. A machine without records has an empty
+// chain. That the last record is missing cannot be seen here. A chain that is
+// not as it was written gives a DamagedError.
 func (l Ledger) Chain(machine string) ([]Stored, error) {
+	files, err := l.read(machine)
+	if err == nil {
+		if chain, ok := proveByLast(machine, files); ok {
+			return chain, nil
+		}
+	}
+	return proveEach(machine, files, err) // and so name the file that is wrong
+}
+
+// chainInFull is Chain with every signature worked out: what a session adds to.
+func (l Ledger) chainInFull(machine string) ([]Stored, error) {
+	files, err := l.read(machine)
+	return proveEach(machine, files, err)
+}
+
+// sealedFile is a file that was read, and not yet looked into.
+type sealedFile struct {
+	path     string
+	envelope []byte
+	id       record.ID
+}
+
+// read reads a machine's files, oldest first. With an error it gives those that
+// were read before.
+func (l Ledger) read(machine string) ([]sealedFile, error) {
 	folder, err := l.folder(machine)
 	if err != nil {
 		return nil, err
@@ -125,25 +151,21 @@ func (l Ledger) Chain(machine string) ([]Stored, error) {
 	if err != nil {
 		return nil, err
 	}
-	var chain []Stored
+	var files []sealedFile
 	// By number, not by the list: one that was made while others are being
 	// stored may show a record and not the one before it.
 	for n := uint32(1); n <= highest; n++ {
-		file := filepath.Join(folder, fileName(n))
-		envelope, err := readEnvelope(file)
+		path := filepath.Join(folder, fileName(n))
+		envelope, err := readEnvelope(path)
 		if errors.Is(err, fs.ErrNotExist) {
-			return nil, &DamagedError{File: file, What: fmt.Sprintf("missing, while %s is there: bring it back from a copy", fileName(highest))}
+			return files, &DamagedError{File: path, What: fmt.Sprintf("missing, while %s is there: bring it back from a copy", fileName(highest))}
 		}
 		if err != nil {
-			return nil, err
+			return files, err
 		}
-		stored, err := prove(file, machine, n, envelope, chain)
-		if err != nil {
-			return nil, err
-		}
-		chain = append(chain, stored)
+		files = append(files, sealedFile{path, envelope, record.ID(sign.IDOf(envelope))})
 	}
-	return chain, nil
+	return files, nil
 }
 
 func fileName(number uint32) string { return fmt.Sprintf("%04d.cose", number) }
@@ -162,40 +184,13 @@ func readEnvelope(file string) ([]byte, error) {
 		return nil, err
 	}
 	defer f.Close()
-	return io.ReadAll(io.LimitReader(f, sign.MaxEnvelopeBytes+1))
-}
-
-// prove opens an envelope and proves that it is the next of the chain.
-func prove(file, machine string, number uint32, envelope []byte, chain []Stored) (Stored, error) {
-	opened, err := sign.Open(sign.RecordV1, envelope)
-	if err != nil {
-		return Stored{}, &DamagedError{file, "changed since it was signed", err}
+	// Room for a byte more than the file had, so that one behind it is seen.
+	envelope := make([]byte, min(info.Size(), sign.MaxEnvelopeBytes)+1)
+	n, err := io.ReadFull(f, envelope)
+	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
+		return nil, err
 	}
-	r, err := record.Decode(opened.Payload)
-	if err != nil {
-		return Stored{}, &DamagedError{file, "signed, but not a record of this program", err}
-	}
-	switch {
-	case r.Machine.ID != machine:
-		return Stored{}, &DamagedError{File: file, What: fmt.Sprintf("a record of machine %s", r.Machine.ID)}
-	case r.Number != number:
-		return Stored{}, &DamagedError{File: file, What: fmt.Sprintf("holds record number %d", r.Number)}
-	case len(chain) > 0 && !follows(r, chain): // that a first record cites none, record.Decode sees to
-		return Stored{}, &DamagedError{File: file, What: fmt.Sprintf("does not follow %s: one of the two was replaced", filepath.Base(chain[len(chain)-1].File))}
-	}
-	return Stored{File: file, ID: record.ID(sign.IDOf(envelope)), Envelope: envelope, Signer: opened.Signer, Record: r}, nil
-}
-
-// follows says whether a record is the next of a chain, by its number and by
-// the record that it cites.
-func follows(r *record.Record, chain []Stored) bool {
-	if r.Number != uint32(len(chain)+1) {
-		return false
-	}
-	if len(chain) == 0 {
-		return r.Previous == nil
-	}
-	return r.Previous != nil && r.Previous.Record == chain[len(chain)-1].ID
+	return envelope[:n:n], nil
 }
 
 // Earlier is a chain as the check takes it.

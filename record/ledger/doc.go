@@ -11,6 +11,30 @@
 // who may sign is for the reader's trust file to say. Other files in the folder
 // are none of the ledger's.
 //
+// # Proof
+//
+// Two things make a chain: every record is signed, under the key that its
+// envelope names; and every record but the first cites the id of the one before
+// it, the SHA-256 of that envelope, within what is signed.
+//
+// A session works out every signature, and adds a record only to a chain in which
+// all are good. A reader ([Ledger.Chain]) need not do so once more. Is the
+// signature of a record good, then the envelope that it cites is, byte for byte,
+// the one that its signer added to: who changed it since would have to find a
+// second envelope with the same SHA-256. Does that envelope name the same key,
+// then it is proven with it: this key's holder cites it, and with this program
+// only after its signature was found good. Does it name another key, its signature
+// is worked out; else anybody could write a record in the name of the yard and
+// cite it under a key of his own. So the last of each key's unbroken run of
+// records is worked out, and what that run cites is hashed.
+//
+// What this leaves to the holder of a key alone: to sign, by other means than
+// this program, a record that cites an envelope with a bad signature in the name
+// of the same key. A reader takes that as the holder's word; a session refuses it.
+//
+// As soon as anything does not fit, every signature is worked out, oldest first,
+// so that the file which is wrong is named.
+//
 // # Writing
 //
 // A Session holds an OS lock on each of its machines, taken in sorted order so

@@ -62,7 +62,7 @@ func (s *Session) take(machine string) error {
 	if err := sweep(folder); err != nil {
 		return writable(folder, err)
 	}
-	chain, err := s.ledger.Chain(machine)
+	chain, err := s.ledger.chainInFull(machine)
 	s.chains[machine] = chain
 	return err
 }
