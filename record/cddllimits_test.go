@@ -17,7 +17,7 @@ func TestCDDLLimits(t *testing.T) {
 		"record 15": fmt.Sprintf("[1*%d top-up]", record.MaxTopUps), "record 16": fmt.Sprintf("[1*%d waste]", record.MaxWaste),
 		"record 17": fmt.Sprintf("[1*%d part]", record.MaxParts), "record 19": fmt.Sprintf("[1*%d finding]", record.MaxFindings),
 		"record 21": fmt.Sprintf("[1*%d file]", record.MaxFiles), "record 24": fmt.Sprintf("0..%d", int64(quantity.MaxDate)*86400),
-		"task 11": fmt.Sprintf("[1*%d reading]", record.MaxReadings), "fluid 10": fmt.Sprintf("[1*%d line]", record.MaxMeets),
+		"task 11": fmt.Sprintf("[1*%d reading]", record.MaxReadings), "fluid 10": fmt.Sprintf("[1*%d line]", record.MaxMeets), "job 7": fmt.Sprintf("[1*%d line]", record.MaxDuties),
 		"measured 1": fmt.Sprintf("[1*%d portion]", quantity.MaxPortions), "machine 9": fmt.Sprintf("1..%d", quantity.MaxPower),
 		"meter 4":    fmt.Sprintf("%d..%d", -int64(quantity.MaxHours), int64(quantity.MaxHours)),
 		"interval 1": fmt.Sprintf("1..%d", int64(quantity.MaxHours)), "interval 2": fmt.Sprintf("1..%d", int64(quantity.MaxMonths)),

@@ -46,6 +46,8 @@ const (
 	HoursEstimated       Code = 52
 	OilSuitsByDirected   Code = 53
 	OilRequirementAbsent Code = 54
+	DoneWithout          Code = 55
+	SevereDuty           Code = 56
 )
 
 // Rule is what is fixed about a code: its name, the field of the job sheet it
@@ -95,6 +97,8 @@ var Rules = map[Code]Rule{
 	HoursEstimated:       {"hours-estimated", "hours", ""},
 	OilSuitsByDirected:   {"oil-suits-by-table", "meets", "API Motor Oil Guide; ACEA 2022"},
 	OilRequirementAbsent: {"oil-requirement-unknown", "meets", ""},
+	DoneWithout:          {"done-without", "tasks", "schedule, with"},
+	SevereDuty:           {"severe-duty", "severe_duty", "schedule, severe"},
 }
 
 func (c Code) String() string {

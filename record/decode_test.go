@@ -63,6 +63,7 @@ func TestRoundTripOfAnyRecord(t *testing.T) {
 // normal makes absent lists of empty ones.
 func normal(r *record.Record) *record.Record {
 	n := *r
+	n.Job.SevereDuty = orNil(n.Job.SevereDuty)
 	n.Tasks = slices.Clone(n.Tasks)
 	n.Fluids = slices.Clone(n.Fluids)
 	for i := range n.Tasks {

@@ -167,6 +167,9 @@ func (r *reader) job() (v Job) {
 	if f.has(6) {
 		v.Number = r.text("number")
 	}
+	if f.has(7) {
+		v.SevereDuty = list(r, "severe duty", MaxDuties, "severe duty", (*reader).met)
+	}
 	f.end()
 	return v
 }

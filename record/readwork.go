@@ -43,6 +43,9 @@ func (r *reader) task(v *Task) {
 	if f.has(12) {
 		v.DoneBy = r.text("done by")
 	}
+	if f.has(13) {
+		v.Once = r.truth("once")
+	}
 	f.end()
 }
 

@@ -79,6 +79,9 @@ type Job struct {
 	Reason Reason         `cbor:"4,keyasint" json:"reason"`
 	Place  string         `cbor:"5,keyasint,omitempty" json:"place"`
 	Number string         `cbor:"6,keyasint,omitempty" json:"number"` // the yard's job number
+	// SevereDuty is the severe duties of the schedule that the machine runs under
+	// from here until the next record; the intervals of the tasks are shortened for them.
+	SevereDuty []string `cbor:"7,keyasint,omitempty" json:"severe_duty"`
 }
 
 // Meter is the hour meter as found: Reading where it ran, an estimate with its

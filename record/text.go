@@ -21,6 +21,7 @@ const (
 	MaxFindings  = 128
 	MaxFiles     = 16
 	MaxMeets     = 8
+	MaxDuties    = 8
 	MaxText      = 120 // runes of any text but notes
 	MaxReason    = 200 // runes of a reason (why, accept)
 	MaxNotes     = 600 // runes

@@ -159,6 +159,10 @@ func (j Job) check(c *checker) {
 	enum(c, "reason", j.Reason, ReasonWords, false)
 	c.text("place", j.Place, MaxText)
 	c.text("job number", j.Number, MaxText)
+	c.count("severe duty", len(j.SevereDuty), MaxDuties)
+	for _, duty := range j.SevereDuty {
+		c.required("severe duty", duty)
+	}
 	m := j.Meter
 	enum(c, "meter", m.State, MeterStateWords, false)
 	c.text("meter basis", m.Basis, MaxReason)

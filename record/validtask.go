@@ -24,8 +24,12 @@ func (t *Task) check(c *checker) {
 		c.hours("last done", t.Last.Hours)
 	}
 	c.require(t.Every != schedule.Interval{}, "interval", "neither hours nor months")
-	c.require((t.Due.Hours != nil) == (t.Every.Hours != 0), "due", "is by hours where the interval has hours, and only there")
-	c.require((t.Due.Date != nil) == (t.Every.Months != 0), "due", "is by date where the interval has months, and only there")
+	if t.Once && t.Last != nil {
+		c.require(t.Due == schedule.Due{}, "due", "a one-time task that was done falls due no more")
+	} else {
+		c.require((t.Due.Hours != nil) == (t.Every.Hours != 0), "due", "is by hours where the interval has hours, and only there")
+		c.require((t.Due.Date != nil) == (t.Every.Months != 0), "due", "is by date where the interval has months, and only there")
+	}
 	if t.Due.Hours != nil {
 		c.within("due", int64(*t.Due.Hours), 0, int64(mostDue))
 	}

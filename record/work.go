@@ -21,6 +21,9 @@ type Task struct {
 	LookAgain *LookAgain `cbor:"10,keyasint,omitempty" json:"look_again"`
 	Readings  []Reading  `cbor:"11,keyasint,omitempty" json:"readings"`
 	DoneBy    string     `cbor:"12,keyasint,omitempty" json:"done_by"` // a subcontractor
+
+	// Once: the task falls due one time only; once it was done, Due is empty.
+	Once bool `cbor:"13,keyasint,omitempty" json:"once"`
 }
 
 // Last is when a task was last done. Stated marks what somebody says was done

@@ -62,6 +62,9 @@ func (p *report) interval(task *record.Task) sheet.Cell {
 	case e.Months != 0:
 		cell = says(body, t.IntervalMonths.With("months", months))
 	}
+	if task.Once {
+		cell = append(cell, text(body, t.Once))
+	}
 	if g := task.Leeway; g != (schedule.Leeway{}) {
 		var hours, days string
 		if g.Hours != 0 {
@@ -80,9 +83,16 @@ func (p *report) due(task *record.Task) sheet.Cell {
 	var cell sheet.Cell
 	if task.Due.Hours != nil {
 		cell = append(cell, text(strong, t.DueHours.With("hours", task.Due.Hours.String())))
+		// What was due under an earlier meter, this one never read.
+		if offset := p.r.Job.Meter.Offset; offset != 0 && *task.Due.Hours > offset {
+			cell = append(cell, text(small, t.DueReading.With("reading", (*task.Due.Hours-offset).String())))
+		}
 	}
 	if task.Due.Date != nil {
 		cell = append(cell, text(strong, task.Due.Date.String()))
+	}
+	if task.Due == (schedule.Due{}) {
+		return says(body, t.NothingMore)
 	}
 	return cell
 }

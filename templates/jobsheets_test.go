@@ -58,8 +58,8 @@ func TestNewYardFolderLoadsAsItStands(t *testing.T) {
 	here := schedule.Point{Date: job.Date, Hours: *job.Meter.Reading}
 	for _, task := range s.Tasks {
 		mentioned := slices.ContainsFunc(job.Tasks, func(t record.Task) bool { return t.ID == task.ID })
-		due := s.Stand(task, machine.InService, nil).Due
-		if state := due.At(here, task.Every, s.Leeway(task)); state >= schedule.Now && !mentioned {
+		standing := s.Stand(task, machine.InService, nil, nil)
+		if state := standing.At(here); state >= schedule.Now && !mentioned {
 			t.Errorf("%s is %v and not on the example", task.ID, state)
 		}
 	}
@@ -214,7 +214,7 @@ func TestDemonstration(t *testing.T) {
 			}
 		}
 		here := schedule.Point{Date: job.Date, Hours: *job.Meter.Reading}
-		hours, _, _, _ := s.Stand(oil, machine.InService, events).Due.Past(here)
+		hours, _, _, _ := s.Stand(oil, machine.InService, events, nil).Due.Past(here)
 		past = append(past, hours)
 		events = append(events, schedule.Event{Point: here})
 		last = job

@@ -29,13 +29,19 @@ func (b bench) check(s sheet) (check.Result, error) {
 	if err != nil {
 		return check.Result{}, err
 	}
+	var engine []record.Earlier
+	if s.driver != nil {
+		if engine, err = b.chain(s.driver.ID); err != nil {
+			return check.Result{}, err
+		}
+	}
 	twins, err := b.twins(s)
 	if err != nil {
 		return check.Result{}, err
 	}
 	result := check.Run(check.Input{
 		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job,
-		Earlier: earlier, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
+		Earlier: earlier, Engine: engine, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
 	})
 	if err := render.Printable(result.Draft); err != nil {
 		result.Outcome, result.Passed = check.Malformed, nil

@@ -29,8 +29,10 @@ var mayImport = map[string][]string{
 	"record":                    {"record/quantity", "record/schedule"},
 	"record/recordtest":         {"record", "record/quantity", "record/schedule"},
 	"record/recordtest/outside": {},
-	"record/jobsheet":           {"record", "record/quantity", "record/schedule", "record/fluid"},
-	"record/check":              {"record", "record/quantity", "record/schedule", "record/fluid", "record/jobsheet"},
+	"record/logbook":            {"record", "record/quantity", "record/schedule"},
+	"record/jobsheet":           {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook"},
+	"record/check":              {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
+	"record/plan":               {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
 	"record/ledger":             {"record", "sign"},
 	"sign":                      {},
 	"sign/qrtext":               {},
@@ -38,11 +40,13 @@ var mayImport = map[string][]string{
 	"render":                    {"record", "record/quantity", "record/schedule", "sign", "sign/qrtext", "templates", "render/sheet", "render/words"},
 	"render/sheet":              {},
 	"render/words":              {"record", "record/quantity", "record/schedule", "templates"},
+	"render/calendar":           {"record", "record/quantity"},
+	"render/worksheet":          {"record", "record/quantity", "record/schedule", "record/jobsheet", "record/plan", "templates", "render/sheet", "render/words"},
 	"render/statement":          {"render", "render/sheet", "render/words", "verify/history", "record", "record/quantity", "record/schedule"},
 	"verify":                    {"record", "record/quantity", "record/schedule", "sign", "verify/source"},
 	"verify/source":             {"sign", "sign/qrtext"},
 	"verify/source/sourcetest":  {},
-	"verify/history":            {"verify", "record", "record/quantity", "record/schedule"},
+	"verify/history":            {"verify", "record", "record/quantity", "record/schedule", "record/logbook"},
 }
 
 // commands may import everything but each other and what is for tests.

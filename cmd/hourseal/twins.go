@@ -7,7 +7,8 @@ import (
 	"hourseal/record/schedule"
 )
 
-// twins are the like machines of the vessel, with the readings that are at hand.
+// twins are the like machines of the vessel, with the readings that are at hand;
+// of a machine that an engine drives, that engine and those like it.
 func (b bench) twins(s sheet) ([]check.Twin, error) {
 	ids, err := b.y.files.MachineIDs()
 	if err != nil {
@@ -22,7 +23,7 @@ func (b bench) twins(s sheet) ([]check.Twin, error) {
 		if err != nil {
 			return nil, err
 		}
-		if !alike(s.machine, other) {
+		if s.driver != nil && !alike(*s.driver, other) || s.driver == nil && !alike(s.machine, other) {
 			continue
 		}
 		twin, err := b.twin(s, other)
@@ -35,6 +36,9 @@ func (b bench) twins(s sheet) ([]check.Twin, error) {
 }
 
 func alike(a, b jobsheet.Machine) bool {
+	if a.ID == b.ID {
+		return true
+	}
 	sameVessel := a.Vessel.Name != "" && a.Vessel.Name == b.Vessel.Name && a.Vessel.Hull == b.Vessel.Hull
 	return sameVessel && a.Make == b.Make && a.Model == b.Model && b.DrivenBy == ""
 }

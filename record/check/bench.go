@@ -1,12 +1,12 @@
 package check
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/logbook"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
@@ -15,52 +15,28 @@ import (
 // findings so far.
 type bench struct {
 	Input
+	log      logbook.Log
 	draft    *record.Record
-	here     schedule.Point   // the job's date and hours in total
-	counting []record.Earlier // earlier records that count, by date and hours
-	before   *record.Record   // the nearest that counts, not after the job's date
-	beforeID record.ID
-	after    *record.Record // the nearest after it: this is late paperwork
+	here     schedule.Point  // the job's date and hours in total
+	before   *record.Earlier // the machine's nearest record that counts, not after the job's date
+	after    *record.Earlier // the nearest after it: this is late paperwork
+	read     *record.Earlier // as before, or a nearer one of its engine
+	readNext *record.Earlier // as after, or a nearer one of its engine
+	use      schedule.Use    // as known on the job's date
 	findings []Finding
 }
 
 func newBench(in Input) *bench {
-	b := &bench{Input: in, counting: counting(in.Earlier)}
-	for _, e := range b.counting {
-		if e.Record.Job.Date <= in.Job.Date {
-			b.before, b.beforeID = e.Record, e.ID
-		} else if b.after == nil {
-			b.after = e.Record
-		}
-	}
+	b := &bench{Input: in, log: in.Machine.Log(in.Earlier, in.Engine)}
+	date := in.Job.Date
+	b.before, b.after = b.log.Before(date), b.log.After(date)
+	b.read, b.readNext = b.log.ReadingBefore(date), b.log.ReadingAfter(date)
+	b.use = schedule.UseOf(b.log.Known(date), in.Machine.ExpectedHours(in.Driver), date)
 	b.draft = b.newDraft()
-	b.here = schedule.Point{Date: in.Job.Date, Hours: b.draft.Job.Hours}
+	b.here = schedule.Point{Date: date, Hours: b.draft.Job.Hours}
+	b.draft.Job.SevereDuty = b.log.DutyWith(in.Job.SevereDuty)
 	b.draft.Tasks = b.tasks()
 	return b
-}
-
-// counting leaves out the records that speak of others only, and those that
-// were voided or replaced by a correction; the rest by date, then hours, then
-// their order in the chain.
-func counting(chain []record.Earlier) []record.Earlier {
-	replaced := map[record.ID]bool{}
-	for _, e := range chain {
-		if e.Record.Kind == record.Correction || e.Record.Kind == record.Void {
-			replaced[e.Record.Subject.Record] = true
-		}
-	}
-	var kept []record.Earlier
-	for _, e := range chain {
-		work := e.Record.Kind == record.Service || e.Record.Kind == record.Correction
-		if work && !replaced[e.ID] {
-			kept = append(kept, e)
-		}
-	}
-	slices.SortStableFunc(kept, func(a, b record.Earlier) int {
-		return cmp.Or(cmp.Compare(a.Record.Job.Date, b.Record.Job.Date),
-			cmp.Compare(a.Record.Job.Hours, b.Record.Job.Hours))
-	})
-	return kept
 }
 
 // newDraft fills the record but for its tasks and findings.
@@ -108,16 +84,11 @@ func (b *bench) newDraft() *record.Record {
 // one that was read, which is the least that it can have been.
 func (b *bench) totalHours() (total, offset quantity.Hours) {
 	meter := b.Job.Meter
-	var lastReading quantity.Hours
-	if b.before != nil {
-		offset = b.before.Job.Meter.Offset
-		if reading := b.before.Job.Meter.Reading; reading != nil {
-			lastReading = *reading
-		} else {
-			lastReading = b.before.Job.Hours - offset
-		}
-	} else {
-		lastReading = b.Machine.InService.Hours
+	lastReading := b.Machine.InService.Hours
+	if b.read != nil {
+		last := b.read.Record.Job
+		offset = last.Meter.Offset
+		lastReading = last.Hours - offset
 	}
 	if change := meter.Change; change != nil {
 		removed := lastReading
@@ -145,11 +116,8 @@ func (b *bench) sinceLast() *SinceLast {
 	if b.before == nil {
 		return nil
 	}
-	return &SinceLast{
-		Hours:  b.here.Hours - b.before.Job.Hours,
-		Days:   b.here.Date.Sub(b.before.Job.Date),
-		Record: b.beforeID,
-	}
+	last := logbook.PointOf(b.before.Record)
+	return &SinceLast{Hours: b.here.Hours - last.Hours, Days: b.here.Date.Sub(last.Date), Record: b.before.ID}
 }
 
 func path(parts ...any) string {

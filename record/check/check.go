@@ -15,6 +15,7 @@ type Input struct {
 	Schedule schedule.Schedule
 	Job      jobsheet.Job
 	Earlier  []record.Earlier // the machine's chain, oldest first
+	Engine   []record.Earlier // that of its driver
 	Twins    []Twin           // the like machines of the vessel
 	Now      int64            // seconds since 1970: the time of issue, by the yard's clock
 	Today    quantity.Date    // where the yard is
@@ -133,6 +134,8 @@ var rules = []func(*bench){
 	leakRules,
 	timelinessRules,
 	notMentionedRule,
+	togetherRule,
+	severeDutyRule,
 	levelRules,
 	fillRules,
 	oilRules,

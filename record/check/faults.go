@@ -65,7 +65,7 @@ func (b *bench) statementFaults() jobsheet.Faults {
 // firstSealed is the first record of the chain that counts; nil without one.
 func (b *bench) firstSealed() *record.Record {
 	for _, e := range b.Earlier {
-		if slices.ContainsFunc(b.counting, func(c record.Earlier) bool { return c.Record == e.Record }) {
+		if slices.ContainsFunc(b.log.Own, func(c record.Earlier) bool { return c.Record == e.Record }) {
 			return e.Record
 		}
 	}

@@ -2,6 +2,7 @@ package check
 
 import (
 	"hourseal/record"
+	"hourseal/record/logbook"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
@@ -20,7 +21,7 @@ func dateRules(b *bench) {
 	// The last by date, which need not be the last of the chain: that may be late
 	// paperwork itself.
 	if b.after != nil {
-		last := b.counting[len(b.counting)-1].Record
+		last := b.log.Own[len(b.log.Own)-1].Record
 		b.find(record.Decide, "date", record.Finding{Code: record.DateBeforeLast, Value: num(job.Date), Limit: num(last.Job.Date), Unit: record.AsDate})
 	}
 }
@@ -36,8 +37,8 @@ func hoursRules(b *bench) {
 	}
 	if !b.belowEarlier(total, "hours") {
 		from, severity := b.Machine.InService, record.Refuse
-		if b.before != nil {
-			from, severity = pointOf(b.before), weight(b.before)
+		if b.read != nil {
+			from, severity = logbook.PointOf(b.read.Record), weight(b.read.Record)
 		}
 		b.againstClock(severity, from, b.here)
 	}
@@ -57,7 +58,7 @@ func (b *bench) meterChangeRules() {
 		b.find(record.Note, "meter_change", record.Finding{Code: record.RemovedReadingLost, Value: num(at), Unit: record.InHours})
 		return
 	}
-	if b.before == nil && at < b.Machine.InService.Hours {
+	if b.read == nil && at < b.Machine.InService.Hours {
 		b.find(record.Refuse, "meter_change/removed_at", record.Finding{Code: record.HoursBelowInService, Value: num(at), Limit: num(b.Machine.InService.Hours), Unit: record.InHours})
 	}
 	b.belowEarlier(at, "meter_change/removed_at")
@@ -82,7 +83,7 @@ func weight(r *record.Record) record.Severity {
 func (b *bench) belowEarlier(total quantity.Hours, at string) bool {
 	for _, severity := range []record.Severity{record.Refuse, record.Decide} {
 		var highest *record.Record
-		for _, e := range b.counting {
+		for _, e := range b.log.Readings() {
 			if e.Record.Job.Date < b.here.Date && weight(e.Record) == severity &&
 				(highest == nil || e.Record.Job.Hours > highest.Job.Hours) {
 				highest = e.Record
@@ -99,15 +100,15 @@ func (b *bench) belowEarlier(total quantity.Hours, at string) bool {
 // againstLater holds the hours to the nearest later record, for paperwork that
 // comes late.
 func (b *bench) againstLater(total quantity.Hours) {
-	if b.after == nil {
+	if b.readNext == nil {
 		return
 	}
-	later := pointOf(b.after)
+	later := logbook.PointOf(b.readNext.Record)
 	if total > later.Hours {
-		b.find(weight(b.after), "hours", record.Finding{Code: record.HoursAboveLater, Value: num(total), Limit: num(later.Hours), Unit: record.InHours, Text: later.Date.String()})
+		b.find(weight(b.readNext.Record), "hours", record.Finding{Code: record.HoursAboveLater, Value: num(total), Limit: num(later.Hours), Unit: record.InHours, Text: later.Date.String()})
 		return
 	}
-	b.againstClock(weight(b.after), b.here, later)
+	b.againstClock(weight(b.readNext.Record), b.here, later)
 }
 
 // againstClock finds a rise that no clock allows. An hour meter is within 2 %
@@ -125,10 +126,10 @@ func (b *bench) againstClock(severity record.Severity, from, to schedule.Point) 
 }
 
 // start is the point that the job's hours rose from: the nearest earlier
-// record, else entry into service.
+// reading, else entry into service.
 func (b *bench) start() schedule.Point {
-	if b.before != nil {
-		return pointOf(b.before)
+	if b.read != nil {
+		return logbook.PointOf(b.read.Record)
 	}
 	return b.Machine.InService
 }
@@ -140,13 +141,18 @@ const (
 	useMargin = quantity.Hours(2500)
 )
 
+// useKnown says whether a rise may be held to the machine's use: two or three
+// readings say too little of it.
+func (b *bench) useKnown() bool {
+	return b.use.PerYear > 0 && b.use.Basis != schedule.FromFewReadings
+}
+
 func useRule(b *bench) {
-	from, use := b.start(), b.use()
-	days := int64(b.here.Date.Sub(from.Date))
-	if use == 0 || days < 0 {
+	from := b.start()
+	if !b.useKnown() || b.here.Date < from.Date {
 		return
 	}
-	expected := quantity.Hours(int64(use) * days * 100 / 36525)
+	expected := b.use.Between(from.Date, b.here.Date)
 	if rise := b.here.Hours - from.Hours; rise > useFactor*expected+useMargin {
 		b.find(record.Decide, "hours", record.Finding{Code: record.HoursOutrunUse, Value: num(rise), Limit: num(expected), Unit: record.InHours, Text: from.Date.String()})
 	}
@@ -156,7 +162,7 @@ func jobNumberRule(b *bench) {
 	if b.Job.Number == "" {
 		return
 	}
-	for _, e := range b.counting {
+	for _, e := range b.log.Own {
 		if e.Record.Job.Number == b.Job.Number && !record.SameJob(e.Record, b.draft) {
 			b.find(record.Decide, "job_number", record.Finding{Code: record.JobNumberUsed, Value: num(e.Record.Job.Date), Unit: record.AsDate, Text: b.Job.Number})
 			return

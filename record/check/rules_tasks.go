@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/logbook"
 	"hourseal/record/schedule"
 )
 
@@ -31,7 +32,7 @@ func answerRules(b *bench) {
 func evidenceRules(b *bench) {
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
-		if !ok || !counted(task.Kind, t.Result) {
+		if !ok || !logbook.Counts(task.Kind, t.Result) {
 			continue
 		}
 		for _, missing := range b.missing(task.Needs, t) {
@@ -98,14 +99,14 @@ func opensOil(t schedule.Task) bool {
 func timelinessRules(b *bench) {
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
-		if !ok || !counted(task.Kind, t.Result) {
+		if !ok || !logbook.Counts(task.Kind, t.Result) {
 			continue
 		}
 		before := b.standBefore(task)
-		if before.Last == nil || before.Last.Stated {
+		if !before.Recorded() {
 			continue
 		}
-		for _, f := range timeliness(before.Due, b.here, b.Schedule.Leeway(task)) {
+		for _, f := range timeliness(before.Due, b.here, before.Leeway) {
 			f.Subject = t.ID
 			b.find(record.Note, path("tasks", i), f)
 		}
@@ -142,6 +143,30 @@ func lateOrInGrace(late bool) record.Code {
 	return record.DoneInGrace
 }
 
+// togetherRule notes a task that was done without one which the schedule has done
+// together with it.
+func togetherRule(b *bench) {
+	for i, t := range b.Job.Tasks {
+		task, ok := b.Schedule.Task(t.ID)
+		if !ok || !logbook.Counts(task.Kind, t.Result) {
+			continue
+		}
+		for _, with := range task.With {
+			mentioned := slices.ContainsFunc(b.Job.Tasks, func(other record.Task) bool { return other.ID == with })
+			if partner, ok := b.Schedule.Task(with); ok && !mentioned && !b.doneHere(partner) {
+				b.find(record.Note, path("tasks", i), record.Finding{Code: record.DoneWithout, Subject: t.ID, Text: with})
+			}
+		}
+	}
+}
+
+// severeDutyRule notes the duty that shortens intervals from here on.
+func severeDutyRule(b *bench) {
+	for _, duty := range b.draft.Job.SevereDuty {
+		b.find(record.Note, "severe_duty", record.Finding{Code: record.SevereDuty, Text: duty})
+	}
+}
+
 // notMentionedRule asks about tasks that are due and that the sheet does not
 // speak of: a decision on a scheduled job, a note on others.
 func notMentionedRule(b *bench) {
@@ -156,7 +181,7 @@ func notMentionedRule(b *bench) {
 			continue
 		}
 		before := b.standBefore(task)
-		if before.Due.At(b.here, task.Every, b.Schedule.Leeway(task)) < schedule.Now {
+		if before.At(b.here) < schedule.Now {
 			continue
 		}
 		f := dueFinding(before, b.here)
@@ -168,7 +193,7 @@ func notMentionedRule(b *bench) {
 // dueFinding says since which point a task is due, and by how much that is past
 // where a sealed record makes it late: without one only the point.
 func dueFinding(before schedule.Standing, here schedule.Point) record.Finding {
-	recorded := before.Last != nil && !before.Last.Stated
+	recorded := before.Recorded()
 	hours, byHours, days, _ := before.Due.Past(here)
 	switch {
 	case byHours && hours >= 0 && recorded:

@@ -113,10 +113,10 @@ var ruleCases = []ruleCase{
 		want: []finding{{"refuse fill-beyond-system/engine-oil 20.001 L 20 L", "17.601 kg"}}},
 	{rule: record.FillBeyondSystem, name: "content unknown", machine: edits{{"at_upper: 10.0 L", "at_upper: unknown"}}, edit: edits{{"filled: 9.3 L at 16 C", "filled: 90 L at 16 C"}}},
 
-	// 40 days at 420 h a year: 45.99 h expected; 3 x 45.99 + 25 = 162.97.
-	{rule: record.HoursOutrunUse, name: "0.01 h more", sheet: lookSheet, edit: edits{{"hours: 900", "hours: 975.58"}},
-		want: []finding{{`decide hours-outrun-use 162.98h 45.99h "2026-05-04"`, "975.58"}}},
-	{rule: record.HoursOutrunUse, name: "at the limit", sheet: lookSheet, edit: edits{{"hours: 900", "hours: 975.57"}}},
+	// 40 days at 420 h a year: 46 h expected; 3 x 46 + 25 = 163.
+	{rule: record.HoursOutrunUse, name: "0.01 h more", sheet: lookSheet, edit: edits{{"hours: 900", "hours: 975.61"}},
+		want: []finding{{`decide hours-outrun-use 163.01h 46h "2026-05-04"`, "975.61"}}},
+	{rule: record.HoursOutrunUse, name: "at the limit", sheet: lookSheet, edit: edits{{"hours: 900", "hours: 975.6"}}},
 	{rule: record.HoursOutrunUse, name: "use unknown", sheet: lookSheet, machine: edits{useUnknown}, edit: edits{{"hours: 900", "hours: 990"}}},
 
 	{rule: record.DateBeforeLast, name: "a day before", later: "2027-04-21 1010",
@@ -192,6 +192,15 @@ var ruleCases = []ruleCase{
 	{rule: record.DueNotMentioned, name: "covered by what was done", edit: edits{{"2027-04-20", "2027-05-04"}, {"  - { id: belt-look, result: ok }\n", ""}}},
 	{rule: record.DueNotMentioned, name: "what covers it was put off", edit: edits{{"2027-04-20", "2027-05-04"}, {"  - { id: belt-look, result: ok }\n", ""}, {"id: belt, result: done", "id: belt, result: deferred, why: part on order"}},
 		want: []finding{{"decide due-not-mentioned/belt-look 0d", "tasks:"}}},
+
+	{rule: record.DoneWithout, name: "oil without its filter", edit: edits{{"  - { id: oil-filter, result: done }\n", ""}},
+		want: []finding{{`note done-without/engine-oil "oil-filter"`, "{ id: engine-oil"}}},
+	{rule: record.DoneWithout, name: "put off is mentioned", edit: edits{{"id: oil-filter, result: done", "id: oil-filter, result: deferred, why: part on order"}}},
+	{rule: record.DoneWithout, name: "a filter without its oil", edit: edits{{"  - { id: engine-oil, result: done }\n", ""}}},
+
+	{rule: record.SevereDuty, name: "on the job sheet", edit: edits{{"tasks:\n", "severe_duty: [fuel sulphur over 0.5 %]\ntasks:\n"}},
+		want: []finding{{`note severe-duty "fuel sulphur over 0.5 %"`, "[fuel sulphur"}}},
+	{rule: record.SevereDuty, name: "none", edit: edits{{"tasks:\n", "severe_duty: []\ntasks:\n"}}},
 
 	{rule: record.JobNumberUsed, name: "on an earlier record", edit: edits{{"J-2301", "J-2217"}},
 		want: []finding{{`decide job-number-used 2026-05-04 "J-2217"`, "J-2217"}}},

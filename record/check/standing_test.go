@@ -99,7 +99,7 @@ func TestStandings(t *testing.T) {
 		sheet            edits
 		task, last, next string
 	}{
-		{"the first interval is shorter", edits{young, statements}, edits{{"hours: 900", "hours: 30"}}, "oil-filter", "no record", "50 2027-05-01 hours soon"},
+		{"the first interval is shorter", edits{young, statements}, edits{{"hours: 900", "hours: 45"}}, "oil-filter", "no record", "50 2027-05-01 hours soon"},
 		{"then the usual one", edits{young, statements}, edits{{"hours: 900", "hours: 45"}, {"inspection\n", oil}}, "oil-filter", "2026-06-13 45", "245 2027-06-13 hours later"},
 		{"as stated, not under seal", nil, nil, "oil-filter", "2025-06-20 501 stated", "701 2026-06-20 hours due"},
 		{"stated without a source", edits{{"task: oil-filter, date: 2025-06-20, hours: 501, source: invoice", "task: oil-filter, date: 2025-06-20, hours: 501, source: none"}}, nil,
@@ -269,7 +269,7 @@ leak_check: { result: none seen }
 			t.Errorf("finding %s", saidOne(f.Finding))
 		}
 	}
-	if got := nextOf(result, "gear-oil"); got != "1150 2027-06-13 date later" {
+	if got := nextOf(result, "gear-oil"); got != "1150 2027-06-13 hours later" {
 		t.Errorf("next %s", got)
 	}
 	if result.Passed == nil {

@@ -1,12 +1,16 @@
 package check
 
 import (
+	"slices"
+
 	"hourseal/record"
+	"hourseal/record/logbook"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
 
-// Twin is a like machine of the same vessel, with its readings that are at hand.
+// Twin is a like machine of the same vessel, with its readings that are at hand;
+// of a machine that an engine drives, that engine and the engines like it.
 type Twin struct {
 	ID   string
 	Last *schedule.Point // its last record before this job
@@ -24,11 +28,15 @@ const (
 
 // twinRule catches one engine's reading on the other's sheet.
 func twinRule(b *bench) {
-	if b.Job.Meter.State != record.Running || b.Driver != nil {
+	if b.Job.Meter.State != record.Running {
 		return
 	}
+	reads := b.readsLike
+	if b.Driver != nil {
+		reads = b.readsLikeOtherEngine
+	}
 	for _, twin := range b.Twins {
-		if limit, alike := b.readsLike(twin); alike {
+		if limit, alike := reads(twin); alike {
 			b.find(record.Decide, "hours", record.Finding{Code: record.ReadsLikeTwin, Subject: twin.ID, Value: num(b.here.Hours), Limit: num(limit), Unit: record.InHours})
 		}
 	}
@@ -47,27 +55,35 @@ func (b *bench) readsLike(twin Twin) (quantity.Hours, bool) {
 		if !known {
 			return twin.Now.Hours, abs(apart) <= twinEqual
 		}
-		was := b.before.Job.Hours - twin.Last.Hours
+		was := b.before.Record.Job.Hours - twin.Last.Hours
 		if abs(apart) <= twinEqual {
 			return twin.Now.Hours, abs(was) > twinEqual
 		}
-		rise := max(here-b.before.Job.Hours, twin.Now.Hours-twin.Last.Hours)
+		rise := max(here-b.before.Record.Job.Hours, twin.Now.Hours-twin.Last.Hours)
 		shrank := abs(was) >= twinApart && abs(apart)*4 < abs(was) && abs(was-apart)*twinDrift > rise
 		turned := abs(was) >= twinSwap && abs(apart+was)*4 < abs(was)
 		return twin.Now.Hours, shrank || turned
 	}
-	if !known || b.use() == 0 {
+	if !known || !b.useKnown() {
 		return 0, false
 	}
-	own, other := here-b.before.Job.Hours, here-twin.Last.Hours
-	ownUsual := b.usual(own, b.here.Date.Sub(b.before.Job.Date))
-	otherUsual := b.usual(other, b.here.Date.Sub(twin.Last.Date))
-	return twin.Last.Hours, !ownUsual && otherUsual
+	return twin.Last.Hours, !b.usual(logbook.PointOf(b.before.Record)) && b.usual(*twin.Last)
 }
 
-// usual says whether a rise over so many days is ordinary for these machines.
-func (b *bench) usual(rise quantity.Hours, days quantity.Days) bool {
-	expected := quantity.Hours(int64(b.use()) * int64(days) * 100 / 36525)
+// readsLikeOtherEngine is for a machine that an engine drives: the hours are the
+// figure of another engine's reading of the same visit, and not its own engine's.
+func (b *bench) readsLikeOtherEngine(twin Twin) (quantity.Hours, bool) {
+	i := slices.IndexFunc(b.Twins, func(t Twin) bool { return t.ID == b.Driver.ID })
+	if i < 0 || twin.ID == b.Driver.ID || twin.Now == nil || b.Twins[i].Now == nil {
+		return 0, false
+	}
+	own, other := abs(b.here.Hours-b.Twins[i].Now.Hours), abs(b.here.Hours-twin.Now.Hours)
+	return twin.Now.Hours, other <= twinEqual && own > twinEqual
+}
+
+// usual says whether the rise from a point is ordinary for these machines.
+func (b *bench) usual(from schedule.Point) bool {
+	rise, expected := b.here.Hours-from.Hours, b.use.Between(from.Date, b.here.Date)
 	return rise >= 0 && rise <= 2*expected+useMargin
 }
 

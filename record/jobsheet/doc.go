@@ -50,6 +50,9 @@
 //	page: https://HOST          may be left out; a host and nothing more
 //	paper: A4 | Letter          A4 where left out
 //	signing_key: TEXT           the private key's file, from the yard folder
+//	containers: [VOLUME]        the sizes of can that the yard stocks; at most eight
+//	extractor: { holds: VOLUME }                       may be left out
+//	margin: 5 %                 brought beyond what a job takes, 0 to 100 %; 5 % where left out
 //
 // # machines/ID.yaml
 //
@@ -63,6 +66,8 @@
 //	schedule: ID
 //	in_service: { date: DATE, hours: HOURS }
 //	expected_hours_per_year: HOURS                     may be left out
+//	severe_duty: [TEXT]         severe duties that it runs under, in the words of its
+//	                            schedule's tasks (when); at most eight
 //	earlier:                    what is said to have been done before the first sealed record
 //	  - { task: ID, date: DATE, hours: HOURS, source: invoice | owner | none }
 //	systems:                    a name (ID) for each; all its figures may be left out
@@ -73,6 +78,27 @@
 //	    density: DENSITY              at 15 degC
 //	    glycol: ethylene | propylene
 //	    protect_to: TEMPERATURE
+//	    drain: extractor | plug       how its oil is taken out
+//
+// # A machine new to the yard
+//
+// A machine that has run before it came to the yard has no sealed record, so that
+// each task counts from in_service, and most stand as due at once. What is known
+// of the time before goes under earlier, one line for the last time that each
+// task was done: from the last yard's invoice (invoice), in the owner's word
+// (owner), or taken as done with nothing to show for it (none). The hours are
+// hours in total, as those of in_service.
+//
+//	earlier:
+//	  - { task: engine-oil, date: 2025-06-20, hours: 501, source: invoice }
+//	  - { task: impeller, date: 2025-06-20, hours: 501, source: owner }
+//
+// The next time is counted from there, also for the tasks that a stated one
+// covers, until a record says otherwise. It is shown as "stated, not under seal",
+// and nothing is called late or in time on the strength of it. A date after the
+// job's is passed over; a task that the schedule has not is a fault. A line that
+// nobody can vouch for is better left out: the task is then due, which is the
+// safe side.
 //
 // # schedules/ID.yaml
 //
@@ -87,12 +113,19 @@
 //	  - id: ID
 //	    title: TEXT
 //	    kind: replace | inspect | clean | adjust | test
-//	    every: { hours: HOURS, months: MONTHS }        one of them at least; whichever comes first
-//	    first: { hours: HOURS, months: MONTHS }        until it was done once
+//	    every: { hours: HOURS, months: MONTHS }        one of them at least, above 0; whichever comes first
+//	    once: { hours: HOURS, months: MONTHS }         in the place of every: due one time only
+//	    first: { hours: HOURS, months: MONTHS }        until it was done once; not beside once
 //	    with, covers: [ID]      tasks of this schedule
 //	    needs: { drained: ID, filled: ID, level: ID, leak_check: true | false, part: TEXT, reading: TEXT }
 //	    severe: { factor: 0.5, when: TEXT }            factor above 0, at most 1
 //	    grace, next_from        instead of the schedule's
+//
+// A schedule that can be read may still say what nobody means: a task that covers
+// itself, one that never falls due by itself, a first interval that never counts,
+// an interval beyond reason, a need for a system that a machine has not.
+// Contradictions finds these for "hourseal schedule check"; no job is refused for
+// them.
 //
 // # jobs/*.yaml
 //
@@ -102,6 +135,7 @@
 //	meter_change: { removed_at: HOURS | unknown, fitted_at: HOURS, why: TEXT }
 //	reason: scheduled | defect | casualty | warranty | revisit | lay-up | recommission | commissioning | inspection
 //	job_number, place: TEXT
+//	severe_duty: [TEXT]         besides those of the machine file, from this job until the next
 //	technician: { number: TEXT, name: TEXT, credential: TEXT }
 //	tasks:
 //	  - id: ID                  of the machine's schedule, each once

@@ -51,10 +51,15 @@ func (f Faults) orNil() error {
 	if len(f) == 0 {
 		return nil
 	}
+	f.sort()
+	return f
+}
+
+// sort puts the faults in the order of their places.
+func (f Faults) sort() {
 	slices.SortStableFunc(f, func(a, b Fault) int {
 		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Pos.Line, b.Pos.Line), cmp.Compare(a.Pos.Col, b.Pos.Col))
 	})
-	return f
 }
 
 // At gives the place of a path, or of the nearest enclosing one.

@@ -50,7 +50,7 @@ func fluid(f fields) record.Fluid {
 		Product:     one(f, "product", text),
 		Batch:       one(f, "batch", text),
 		Viscosity:   one(f, "viscosity", text),
-		Meets:       words(f, "meets", record.MaxMeets, text),
+		Meets:       several(f, "meets", record.MaxMeets, text),
 	}
 }
 

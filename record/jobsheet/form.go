@@ -22,7 +22,8 @@ type need uint8
 const (
 	optional need = iota // may be left out; once there it says something
 	required
-	blank // may be left out, or stand with nothing after its colon
+	blank  // may be left out, or stand with nothing after its colon
+	either // of the keys of a form with this need one is there, and only one
 )
 
 // form is the keys of a file or of a group of keys, in the order in which the
@@ -93,7 +94,7 @@ func (e entry) wanted(kind yaml.Kind) string {
 }
 
 func orLeaveOut(n need) string {
-	if n == required {
+	if n == required || n == either {
 		return ""
 	}
 	return ", or leave the key out"
@@ -132,7 +133,33 @@ func (e entry) fields(f form) fields {
 			e.sheet.fault(pos, k.name, "missing: write %s", k.want)
 		}
 	}
+	read.oneOfTwo(e, f, misspelt)
 	return read
+}
+
+// oneOfTwo holds the keys of a form of which only one may stand there, and one
+// has to.
+func (read fields) oneOfTwo(group entry, f form, misspelt map[string]bool) {
+	there, first, wanted := "", "", ""
+	for _, k := range f {
+		if k.need != either {
+			continue
+		}
+		if first == "" {
+			first, wanted = k.name, k.want
+		} else {
+			wanted += ", or " + k.name + ": " + k.want
+		}
+		switch e, found := read.values[k.name]; {
+		case found && there != "":
+			e.fail("beside %s: keep one of the two", there)
+		case found || misspelt[k.name]:
+			there = k.name
+		}
+	}
+	if there == "" && first != "" {
+		read.sheet.fault(group.pos, first, "missing: write %s", wanted)
+	}
 }
 
 // pairs goes through the keys that are words, each once.

@@ -24,6 +24,7 @@ var machineForm = form{
 	{"schedule", "the id of its service schedule, as diesel-inboard", required},
 	{"in_service", "{ date: 2024-03-18, hours: 0 }", required},
 	{"expected_hours_per_year", "hours a year, as 420", optional},
+	{"severe_duty", "the severe duties of its schedule that it runs under, as [fuel sulphur over 0.5 %]", optional},
 	{"earlier", "{ task: engine-oil, date: 2025-06-20, hours: 501, source: invoice }", blank},
 	{"systems", "a name for each system, as engine-oil, and its figures below it", blank},
 }
@@ -54,6 +55,7 @@ var (
 		{"density", "the density at 15 degC, as 880 kg/m3", optional},
 		{"glycol", "ethylene or propylene", optional},
 		{"protect_to", "a temperature, as -25 C", optional},
+		{"drain", "extractor or plug", optional},
 	}
 )
 
@@ -77,6 +79,7 @@ func ParseMachine(file string, data []byte) (Machine, error) {
 		RatedPower:   one(f, "rated_power", above(quantity.ParsePower)),
 		Schedule:     one(f, "schedule", id),
 		HoursPerYear: one(f, "expected_hours_per_year", above(quantity.ParseHours)),
+		SevereDuty:   severeDuty(f),
 		Earlier:      list(f, "earlier", record.MaxTasks, statementForm, statement),
 		Systems:      systems(f),
 		Source:       s.source(),
@@ -148,10 +151,11 @@ func system(name string, f fields) System {
 		FilterHolds:  one(f, "filter_holds", above(quantity.ParseVolume)),
 		Holds:        one(f, "holds", above(quantity.ParseVolume)),
 		Density:      one(f, "density", within(quantity.ParseDensity, 500, 3000)),
-		Viscosity:    words(f, "viscosity", record.MaxMeets, text),
-		Meets:        words(f, "meets", record.MaxMeets, text),
+		Viscosity:    several(f, "viscosity", record.MaxMeets, text),
+		Meets:        several(f, "meets", record.MaxMeets, text),
 		Glycol:       one(f, "glycol", oneOf("ethylene", "propylene")),
 		ProtectTo:    maybe(f, "protect_to", oilTemperature),
+		Drain:        one(f, "drain", oneOf("extractor", "plug")),
 	}
 	if s.AtUpper != 0 && s.BetweenMarks >= s.AtUpper {
 		f.values["between_marks"].fail("not less than at_upper, %v: write the volume from the lower mark to the upper", s.AtUpper)

@@ -59,12 +59,38 @@ func withoutPlaces(job jobsheet.Job) jobsheet.Job {
 	return job
 }
 
+// parsers read each kind of file, and give what it says but for the places.
+var parsers = map[string]func(data []byte) (any, error){
+	"job": func(data []byte) (any, error) {
+		job, err := jobsheet.ParseJob("job.yaml", data)
+		return withoutPlaces(job), err
+	},
+	"yard": func(data []byte) (any, error) { return jobsheet.ParseYard("yard.yaml", data) },
+	"machine": func(data []byte) (any, error) {
+		m, err := jobsheet.ParseMachine("machine.yaml", data)
+		m.Source = jobsheet.Source{}
+		slices.SortFunc(m.Systems, func(a, b jobsheet.System) int { return cmp.Compare(a.Name, b.Name) })
+		return m, err
+	},
+	"schedule": func(data []byte) (any, error) {
+		s, _, err := jobsheet.ParseSchedule("schedule.yaml", data)
+		return s, err
+	},
+}
+
 func TestOrderOfKeysDoesNotMatter(t *testing.T) {
 	for name, data := range map[string][]byte{
-		"example":   load(t, "jobs/gannet-port-2026-05-04.yaml"),
-		"every key": everyKey(t),
+		"job/example":        load(t, "jobs/gannet-port-2026-05-04.yaml"),
+		"job/every key":      everyKey(t, "every-key.yaml"),
+		"yard/every key":     everyKey(t, "every-key-yard.yaml"),
+		"machine/example":    load(t, "machines/gannet-port.yaml"),
+		"machine/every key":  everyKey(t, "every-key-machine.yaml"),
+		"schedule/example":   load(t, "schedules/diesel-inboard-ellery.yaml"),
+		"schedule/every key": everyKey(t, "every-key-schedule.yaml"),
 	} {
-		want := withoutPlaces(must(jobsheet.ParseJob("job.yaml", data)))
+		kind, _, _ := strings.Cut(name, "/")
+		parse := parsers[kind]
+		want := must(parse(data))
 		t.Run(name, rapid.MakeCheck(func(t *rapid.T) {
 			var tree yaml.Node
 			if err := yaml.Unmarshal(data, &tree); err != nil {
@@ -75,11 +101,11 @@ func TestOrderOfKeysDoesNotMatter(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got, err := jobsheet.ParseJob("job.yaml", text)
+			got, err := parse(text)
 			if err != nil {
 				t.Fatalf("%s\n%v", text, err)
 			}
-			if got := withoutPlaces(got); !reflect.DeepEqual(got, want) {
+			if !reflect.DeepEqual(got, want) {
 				t.Fatalf("%s\n got %+v\nwant %+v", text, got, want)
 			}
 		}))
@@ -87,7 +113,7 @@ func TestOrderOfKeysDoesNotMatter(t *testing.T) {
 }
 
 // The places are those that another YAML reader finds, for every value of the
-// examples and of a sheet with every key. testdata/places.json says which
+// examples and of files with every key. testdata/places.json says which
 // reader made it, and how.
 func TestPlacesAgreeWithAnotherReader(t *testing.T) {
 	var other struct {
@@ -97,7 +123,7 @@ func TestPlacesAgreeWithAnotherReader(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := json.Unmarshal(data, &other); err != nil || len(other.Files) != 4 {
+	if err := json.Unmarshal(data, &other); err != nil || len(other.Files) != 6 {
 		t.Fatalf("%d files: %v", len(other.Files), err)
 	}
 	for file, want := range other.Files {
@@ -107,9 +133,9 @@ func TestPlacesAgreeWithAnotherReader(t *testing.T) {
 		}
 		var source jobsheet.Source
 		switch {
-		case strings.Contains(file, "/machines/"):
+		case strings.Contains(file, "machine"):
 			source = must(jobsheet.ParseMachine("machine.yaml", data)).Source
-		case strings.Contains(file, "/schedules/"):
+		case strings.Contains(file, "schedule"):
 			_, source, err = jobsheet.ParseSchedule("schedule.yaml", data)
 		default:
 			source = must(jobsheet.ParseJob("job.yaml", data)).Source
@@ -181,5 +207,10 @@ func FuzzParseJob(f *testing.F) {
 		sound(t, data, err, m.ID, m.Serial)
 		s, _, err := jobsheet.ParseSchedule("schedule.yaml", data)
 		sound(t, data, err, s.ID, s.Title)
+		var found error
+		if contradictions := jobsheet.Contradictions(s, jobsheet.Source{File: "schedule.yaml"}, []jobsheet.Machine{{ID: "g6", Schedule: s.ID}}); err == nil && len(contradictions) > 0 {
+			found = contradictions
+		}
+		sound(t, data, found)
 	})
 }

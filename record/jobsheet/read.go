@@ -98,8 +98,8 @@ func group[T any](f fields, name string, of form, read func(fields) T) *T {
 	return &value
 }
 
-// words reads a list of different words; a single one needs no brackets.
-func words(f fields, name string, limit int, parse parser[string]) []string {
+// several reads a list of different values; a single one needs no brackets.
+func several[T comparable](f fields, name string, limit int, parse parser[T]) []T {
 	e, there := f.values[name]
 	if !there {
 		return nil
@@ -109,19 +109,19 @@ func words(f fields, name string, limit int, parse parser[string]) []string {
 		e.fail("%s here: write %s", kindOf(e.node), e.want)
 		return nil
 	case yaml.ScalarNode:
-		if word, ok := scalar(e, parse); ok {
-			return []string{word}
+		if value, ok := scalar(e, parse); ok {
+			return []T{value}
 		}
 		return nil
 	}
-	var read []string
+	var read []T
 	for _, item := range e.items(limit) {
-		word, ok := scalar(item, parse)
-		if ok && slices.Contains(read, word) {
-			item.fail("%s is written twice: keep one", show(word))
+		value, ok := scalar(item, parse)
+		if ok && slices.Contains(read, value) {
+			item.fail("%s is written twice: keep one", show(item.node.Value))
 			continue
 		}
-		read = append(read, word)
+		read = append(read, value)
 	}
 	return read
 }
@@ -249,6 +249,19 @@ func within[T interface {
 		return value, err
 	}
 }
+
+// percent reads a share of the whole, 0 to 100 %.
+func percent(s string) (quantity.Ratio, error) {
+	share, err := quantity.ParsePercent(s)
+	if err == nil && share > quantity.One {
+		err = fmt.Errorf("%s: write a figure from 0 to 100 %%", show(s))
+	}
+	return share, err
+}
+
+// severeDuty reads the severe duties that a machine runs under, by their words
+// in its schedule.
+func severeDuty(f fields) []string { return several(f, "severe_duty", record.MaxDuties, text) }
 
 // oilTemperature reads the temperature of a fluid, within what a record holds.
 var oilTemperature = within(quantity.ParseTemperature, -100*quantity.Degree, 300*quantity.Degree)

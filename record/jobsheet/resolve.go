@@ -10,8 +10,8 @@ import (
 
 // Resolve holds what a job names to what there is: its tasks to the schedule,
 // its systems to the machine, the findings it gives reasons for to the rules;
-// and what the machine file states as done earlier to the schedule. The error
-// is Faults. A waste entry may name a system again, since oil may go to two
+// and what the machine file states as done earlier, and the severe duties of
+// both, to the schedule. The error is Faults. A waste entry may name a system again, since oil may go to two
 // receivers; elsewhere a system stands once, with a sum where there were
 // several amounts.
 func Resolve(job Job, m Machine, s schedule.Schedule) error {
@@ -25,7 +25,8 @@ func Resolve(job Job, m Machine, s schedule.Schedule) error {
 	r.tasks(s)
 	r.systems()
 	r.findings()
-	r.earlier(s)
+	r.severe(job.Source, s, job.SevereDuty)
+	r.machineFile(s)
 	return r.faults.orNil()
 }
 
@@ -74,10 +75,7 @@ func (r *resolver) systems() {
 }
 
 func (r *resolver) known(list string, systems []string) {
-	var names []string
-	for _, s := range r.machine.Systems {
-		names = append(names, s.Name)
-	}
+	names := systemNames(r.machine)
 	for i, name := range systems {
 		if !slices.Contains(names, name) {
 			r.fail(fmt.Sprintf("%s/%d/system", list, i), "system", "%s is no system of %s: %s; a new one goes into the machine file", show(name), r.machine.ID, instead(name, names))
@@ -115,12 +113,38 @@ func (r *resolver) findings() {
 	}
 }
 
+// machineFile holds what the machine file names to the schedule.
+func (r *resolver) machineFile(s schedule.Schedule) {
+	r.severe(r.machine.Source, s, r.machine.SevereDuty)
+	r.earlier(s)
+}
+
 func (r *resolver) earlier(s schedule.Schedule) {
 	known := taskIDs(s)
 	for i, e := range r.machine.Earlier {
 		if !slices.Contains(known, e.Task) {
 			r.faults = append(r.faults, r.machine.Source.Fault(fmt.Sprintf("earlier/%d/task", i), "task",
 				"%s is no task of schedule %s: %s", show(e.Task), s.ID, instead(e.Task, known)))
+		}
+	}
+}
+
+// severe holds the severe duties that a file names to those of the schedule.
+func (r *resolver) severe(source Source, s schedule.Schedule, named []string) {
+	var known []string
+	for _, t := range s.Tasks {
+		if t.Severe.Factor != 0 && !slices.Contains(known, t.Severe.When) {
+			known = append(known, t.Severe.When)
+		}
+	}
+	hint := func(duty string) string { return instead(duty, known) }
+	if len(known) == 0 {
+		hint = func(string) string { return "it has none: take it out" }
+	}
+	for i, duty := range named {
+		if !slices.Contains(known, duty) {
+			r.faults = append(r.faults, source.Fault(fmt.Sprintf("severe_duty/%d", i), "severe_duty",
+				"%s is no severe duty of schedule %s: %s", show(duty), s.ID, hint(duty)))
 		}
 	}
 }

@@ -47,6 +47,7 @@ func TestScenarioYard(t *testing.T) {
 	equal(t, "yard", yard, jobsheet.Yard{
 		Name: "Ellery Slip Boatyard", Kind: record.YardIssuer, Address: "4 Slip Lane, Port Ellery",
 		Contact: "office@ellery-slip.example", PageHost: "verify.ellery-slip.example", Paper: record.A4, SigningKey: "keys/yard",
+		Margin: jobsheet.DefaultMargin,
 	})
 }
 
@@ -152,9 +153,9 @@ func TestWindowsText(t *testing.T) {
 	equal(t, "job", got, want)
 }
 
-func everyKey(t *testing.T) []byte {
+func everyKey(t *testing.T, name string) []byte {
 	t.Helper()
-	data, err := os.ReadFile("testdata/every-key.yaml")
+	data, err := os.ReadFile(filepath.Join("testdata", name))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -163,7 +164,7 @@ func everyKey(t *testing.T) []byte {
 
 func TestEveryKeyOfAJob(t *testing.T) {
 	const file = "jobs/every-key.yaml"
-	job, err := jobsheet.ParseJob(file, everyKey(t))
+	job, err := jobsheet.ParseJob(file, everyKey(t, "every-key.yaml"))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -176,7 +177,8 @@ func TestEveryKeyOfAJob(t *testing.T) {
 		Meter: record.Meter{State: record.Stopped, Basis: "engine log",
 			Change: &record.MeterChange{FittedAt: 1200, Why: "glass broken"}},
 		Estimate: ptr(quantity.Hours(81025)), Reason: record.LayUp, Place: "Port Ellery", Number: "0002217",
-		By: record.By{Number: "0118", Name: "A. Reed", Credential: "Ellery Slip card"},
+		SevereDuty: []string{"fuel sulphur over 0.5 %", "dust, salt"},
+		By:         record.By{Number: "0118", Name: "A. Reed", Credential: "Ellery Slip card"},
 		Tasks: []record.Task{{
 			ID: "belt", Result: record.Deferred,
 			Answer:    &record.Answer{Why: "part on order", Advice: record.BeforeUse, Told: date("2026-05-03"), Owner: record.Awaiting},
@@ -200,9 +202,9 @@ func TestEveryKeyOfAJob(t *testing.T) {
 		Parts:     []record.Part{{Item: "oil filter", Number: "1e3", Quantity: 2, SuppliedBy: record.ByCustomer}, {Item: "belt", Quantity: 1, SuppliedBy: record.ByYard}},
 		LeakCheck: &record.LeakCheck{Result: record.Seen, After: ptr(quantity.Minutes(10)), Where: "drain plug"},
 		Accept: []jobsheet.Accept{
-			{Code: "leak-seen", Reason: "weeping only", At: file + ":41:11"},
-			{Code: "level-below-mark", Subject: "engine-oil", Reason: "topped up after", At: file + ":41:36"},
-			{Code: "done-late", Reason: "laid up", At: file + ":41:82"},
+			{Code: "leak-seen", Reason: "weeping only", At: file + ":42:11"},
+			{Code: "level-below-mark", Subject: "engine-oil", Reason: "topped up after", At: file + ":42:36"},
+			{Code: "done-late", Reason: "laid up", At: file + ":42:82"},
 		},
 		Notes: "First line.\n\nThird line, with a colon: here.",
 	})

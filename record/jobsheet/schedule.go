@@ -39,7 +39,8 @@ var (
 		{"id", "the task's id, as engine-oil", required},
 		{"title", "what is to be done, as Change the engine oil", required},
 		{"kind", "replace, inspect, clean, adjust or test", required},
-		{"every", "{ hours: 200, months: 12 }", required},
+		{"every", "{ hours: 200, months: 12 }", either},
+		{"once", "{ hours: 50 }", either},
 		{"first", "{ hours: 50 }", optional},
 		{"with", "the tasks done together with it, as [oil-filter]", optional},
 		{"covers", "the tasks that count as done with it, as [belt-look]", optional},
@@ -116,7 +117,7 @@ func grace(f fields) schedule.Grace {
 	switch {
 	case !there:
 	case strings.Contains(e.node.Value, "%"):
-		g.HoursShare, _ = scalar(e, within(quantity.ParsePercent, 0, quantity.One))
+		g.HoursShare, _ = scalar(e, percent)
 	default:
 		g.Hours, _ = scalar(e, quantity.ParseHours)
 	}
@@ -124,7 +125,7 @@ func grace(f fields) schedule.Grace {
 }
 
 func interval(f fields) schedule.Interval {
-	return schedule.Interval{Hours: one(f, "hours", quantity.ParseHours), Months: one(f, "months", quantity.ParseMonths)}
+	return schedule.Interval{Hours: one(f, "hours", above(quantity.ParseHours)), Months: one(f, "months", above(quantity.ParseMonths))}
 }
 
 func scheduleTask(f fields) schedule.Task {
@@ -132,14 +133,17 @@ func scheduleTask(f fields) schedule.Task {
 		ID:       one(f, "id", id),
 		Title:    one(f, "title", text),
 		Kind:     one(f, "kind", enum[schedule.Kind](schedule.Kinds())),
-		With:     words(f, "with", record.MaxTasks, id),
-		Covers:   words(f, "covers", record.MaxTasks, id),
+		With:     several(f, "with", record.MaxTasks, id),
+		Covers:   several(f, "covers", record.MaxTasks, id),
 		Grace:    group(f, "grace", graceForm, grace),
 		NextFrom: one(f, "next_from", enum[schedule.NextFrom](schedule.NextFroms())),
 	}
 	before := len(f.sheet.faults)
 	if every := group(f, "every", intervalForm, interval); every != nil {
 		t.Every = *every
+	}
+	if once := group(f, "once", intervalForm, interval); once != nil {
+		t.Every, t.Once = *once, true
 	}
 	if first := group(f, "first", intervalForm, interval); first != nil {
 		t.First = *first
@@ -157,13 +161,24 @@ func scheduleTask(f fields) schedule.Task {
 }
 
 // intervals refuses a task that is never due, and a first interval by what
-// the task never falls due by.
+// the task never falls due by, or of one that is due one time only.
 func (f fields) intervals(t schedule.Task) {
-	if e, there := f.values["every"]; there && t.Every == (schedule.Interval{}) {
-		e.fail("neither hours nor months: write { hours: 200, months: 12 }, or one of them")
+	every, again := f.values["every"]
+	if once, single := f.values["once"]; single {
+		if again {
+			return // a fault already
+		}
+		every = once
+	}
+	if (again || t.Once) && t.Every == (schedule.Interval{}) {
+		every.fail("neither hours nor months: write { hours: 200, months: 12 }, or one of them")
 		return
 	}
-	e := f.values["first"]
+	e, first := f.values["first"]
+	if first && t.Once {
+		e.fail("beside once, which is the first time and the last: take it out")
+		return
+	}
 	if t.First.Hours != 0 && t.Every.Hours == 0 {
 		e.fail("hours, but the task is due by months alone: write months, or write hours in every")
 	}

@@ -14,8 +14,15 @@ type Yard struct {
 	Contact    string
 	PageHost   string // host of page; "" when the yard has none
 	Paper      record.Paper
-	SigningKey string // path of the OpenSSH private key, relative to the yard folder
+	SigningKey string            // path of the OpenSSH private key, relative to the yard folder
+	Containers []quantity.Volume // sizes that the yard stocks, as written
+	Extractor  quantity.Volume   // what the vacuum extractor holds; 0: the yard states none
+	Margin     quantity.Ratio    // brought beyond what a job takes
 }
+
+// DefaultMargin is brought beyond what a job takes, where yard.yaml does not say:
+// common practice, no source.
+const DefaultMargin quantity.Ratio = 50
 
 // Machine is what a machine file says.
 type Machine struct {
@@ -31,6 +38,7 @@ type Machine struct {
 	Schedule     string         // id
 	InService    schedule.Point
 	HoursPerYear quantity.Hours // expected; 0: not stated
+	SevereDuty   []string       // severe duties of its schedule that it runs under
 	Earlier      []Statement
 	Systems      []System
 	Source       Source
@@ -58,6 +66,7 @@ type System struct {
 	Meets        []string         // any of these
 	Glycol       string           // ethylene or propylene
 	ProtectTo    *quantity.Temperature
+	Drain        string // extractor or plug; "" not stated
 }
 
 // System returns the machine's system of that name.
@@ -74,24 +83,25 @@ func (m Machine) System(name string) (System, bool) {
 // them; Tasks hold only the fields that a sheet may state (ID, Result, Answer,
 // LookAgain, Readings, DoneBy), and Fluids none of the machine's figures.
 type Job struct {
-	Machine   string
-	Date      quantity.Date
-	Meter     record.Meter    // Offset is left for the check
-	Estimate  *quantity.Hours // where the meter is stopped or missing
-	Reason    record.Reason
-	Place     string
-	Number    string
-	By        record.By
-	Tasks     []record.Task
-	OtherWork []record.OtherWork
-	Fluids    []record.Fluid
-	ToppedUp  []record.TopUp
-	Waste     []record.Waste
-	Parts     []record.Part
-	LeakCheck *record.LeakCheck
-	Accept    []Accept
-	Notes     string
-	Source    Source
+	Machine    string
+	Date       quantity.Date
+	Meter      record.Meter    // Offset is left for the check
+	Estimate   *quantity.Hours // where the meter is stopped or missing
+	Reason     record.Reason
+	Place      string
+	Number     string
+	SevereDuty []string // that it runs under from this job until the next, besides those of the machine file
+	By         record.By
+	Tasks      []record.Task
+	OtherWork  []record.OtherWork
+	Fluids     []record.Fluid
+	ToppedUp   []record.TopUp
+	Waste      []record.Waste
+	Parts      []record.Part
+	LeakCheck  *record.LeakCheck
+	Accept     []Accept
+	Notes      string
+	Source     Source
 }
 
 // Accept is one reason given for a finding: its code, the subject where the

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/quantity"
 )
 
 var yardForm = form{
@@ -18,7 +19,17 @@ var yardForm = form{
 	{"page", "https and the host of the yard's page, as https://verify.ellery-slip.example", optional},
 	{"paper", "A4 or Letter", optional},
 	{"signing_key", "the private key's file in the yard folder, as keys/yard", required},
+	{"containers", "the sizes of can that the yard stocks, as [1 L, 5 L, 20 L]", optional},
+	{"extractor", "{ holds: 6 L }", optional},
+	{"margin", "what is brought beyond what a job takes, as 5 %", optional},
 }
+
+var extractorForm = form{
+	{"holds", "what the vacuum extractor holds, as 6 L", required},
+}
+
+// maxContainers is how many sizes of can a yard may stock.
+const maxContainers = 8
 
 // ParseYard reads yard.yaml. File is its name in messages.
 func ParseYard(file string, data []byte) (Yard, error) {
@@ -36,11 +47,30 @@ func ParseYard(file string, data []byte) (Yard, error) {
 		PageHost:   one(f, "page", pageHost),
 		Paper:      record.A4,
 		SigningKey: one(f, "signing_key", keyPath),
+		Containers: several(f, "containers", maxContainers, capacity),
+		Margin:     DefaultMargin,
+	}
+	if extractor := group(f, "extractor", extractorForm, holds); extractor != nil {
+		yard.Extractor = *extractor
+	}
+	if margin := maybe(f, "margin", percent); margin != nil {
+		yard.Margin = *margin
 	}
 	if paper := maybe(f, "paper", enum[record.Paper](record.PaperWords)); paper != nil {
 		yard.Paper = *paper
 	}
 	return done(s, yard)
+}
+
+func holds(f fields) quantity.Volume { return one(f, "holds", capacity) }
+
+// capacity is what a vessel holds, which is never nothing.
+func capacity(s string) (quantity.Volume, error) {
+	v, err := quantity.ParseVolume(s)
+	if err == nil && v <= 0 {
+		err = fmt.Errorf("%s: write more than 0, as 5 L", show(s))
+	}
+	return v, err
 }
 
 // pageHost reads https://HOST and gives the host in small letters. The host

@@ -20,6 +20,7 @@ func job(t *rapid.T) record.Job {
 	} else {
 		j.Meter.Basis = text(t, 1)
 	}
+	j.SevereDuty = list(t, func(t *rapid.T) string { return text(t, 1) })
 	j.Meter.Change = maybe(t, func(t *rapid.T) record.MeterChange {
 		return record.MeterChange{RemovedAt: maybe(t, anyHours), FittedAt: anyHours(t), Why: text(t, 1)}
 	})
@@ -43,6 +44,10 @@ func task(t *rapid.T) record.Task {
 	row.Due.Date = new(date(t))
 	if row.Every.Hours != 0 {
 		row.Due.Hours = new(anyHours(t))
+	}
+	row.Once = rapid.Bool().Draw(t, "once")
+	if row.Once && row.Last != nil {
+		row.Due = schedule.Due{}
 	}
 	if row.Result == 0 {
 		return row

@@ -91,6 +91,7 @@ func TestDigestChanges(t *testing.T) {
 		"months":          func(s *schedule.Schedule) { s.Tasks[0].Every.Months++ },
 		"first hours":     func(s *schedule.Schedule) { s.Tasks[0].First.Hours = 0 },
 		"first months":    func(s *schedule.Schedule) { s.Tasks[0].First.Months = 1 },
+		"once":            func(s *schedule.Schedule) { s.Tasks[0].Once = true },
 		"with":            func(s *schedule.Schedule) { s.Tasks[0].With = nil },
 		"covers":          func(s *schedule.Schedule) { s.Tasks[3].Covers = nil },
 		"needs drained":   func(s *schedule.Schedule) { s.Tasks[0].Needs.Drained = "" },

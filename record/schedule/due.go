@@ -22,106 +22,138 @@ type Due struct {
 	Date  *quantity.Date  `json:"date" cbor:"2,keyasint,omitempty"`
 }
 
+// Earlier is the earlier of two due points, hours and date each for themselves.
+func (d Due) Earlier(other Due) Due {
+	if d.Hours == nil || other.Hours != nil && *other.Hours < *d.Hours {
+		d.Hours = other.Hours
+	}
+	if d.Date == nil || other.Date != nil && *other.Date < *d.Date {
+		d.Date = other.Date
+	}
+	return d
+}
+
 // Standing is where one task stands after a machine's events.
 type Standing struct {
 	Last *Event // nil: no record of it
 	Due  Due
+	// Runs is the interval that runs towards Due, and Leeway its grace; both
+	// zero when nothing more falls due.
+	Runs   Interval
+	Leeway Leeway
 	// Before is the due point that applied when Last was done.
 	Before Due
 }
 
 // Stand replays the times that a task was done, oldest first, from the
-// machine's entry into service, and returns where it stands.
-func (s Schedule) Stand(t Task, inService Point, events []Event) Standing {
-	policy, leeway := s.Policy(t), s.Leeway(t)
-	hours := hoursTrack{every: t.Every.Hours, leeway: leeway.Hours, policy: policy}
-	months := monthsTrack{every: t.Every.Months, leeway: leeway.Days, policy: policy}
-	hours.start(inService.Hours, firstOf(t.First.Hours, t.Every.Hours))
-	months.start(inService.Date, firstOf(t.First.Months, t.Every.Months))
-
-	standing := Standing{Due: dueOf(hours, months)}
+// machine's entry into service, and returns where it stands. duties are the
+// severe duties that the machine ran under, oldest first.
+func (s Schedule) Stand(t Task, inService Point, events []Event, duties []DutyFrom) Standing {
+	policy := s.Policy(t)
+	hours := hoursTrack{from: inService.Hours, last: inService.Hours}
+	months := monthsTrack{anchor: inService.Date, last: inService.Date}
+	standing := Standing{}
+	var duty Duty
 	for i := range events {
-		standing.Before = standing.Due
-		hours.done(events[i].Hours)
-		months.done(events[i].Date)
-		standing.Last = &events[i]
-		standing.Due = dueOf(hours, months)
+		event := &events[i]
+		// What was due when the job began goes by the duty before it.
+		for ; len(duties) > 0 && duties[0].Date < event.Date; duties = duties[1:] {
+			duty = duties[0].Duty
+		}
+		runs, usual := t.Runs(i > 0, duty), t.Runs(i > 0, nil)
+		leeway := s.Leeway(t, runs)
+		standing.Before = dueOf(hours, months, runs, usual)
+		hours.done(event.Hours, policy, runs.Hours, usual.Hours, leeway.Hours)
+		months.done(event.Date, policy, runs.Months, usual.Months, leeway.Days)
+		standing.Last = event
 	}
+	if len(duties) > 0 {
+		duty = duties[len(duties)-1].Duty
+	}
+	standing.Runs = t.Runs(standing.Last != nil, duty)
+	standing.Leeway = s.Leeway(t, standing.Runs)
+	standing.Due = dueOf(hours, months, standing.Runs, t.Runs(standing.Last != nil, nil))
 	return standing
 }
 
-func firstOf[T ~int64](first, every T) T {
-	if first != 0 {
-		return first
-	}
-	return every
-}
-
-func dueOf(h hoursTrack, m monthsTrack) Due {
+// dueOf is the due point for the interval that runs, which is the usual one or,
+// under a severe duty, a shorter one. A duty brings nothing later: where the
+// points of the shorter interval have been skipped, the usual one may be nearer.
+func dueOf(h hoursTrack, m monthsTrack, runs, usual Interval) Due {
 	var due Due
-	if h.every != 0 {
-		at := h.due
-		due.Hours = &at
+	if runs.Hours > 0 {
+		due.Hours = new(h.due(runs.Hours, usual.Hours))
 	}
-	if m.every != 0 {
-		at := m.due()
-		due.Date = &at
+	if runs.Months > 0 {
+		due.Date = new(m.anchor.AddMonths(m.due(runs.Months, usual.Months)))
 	}
 	return due
 }
 
-// hoursTrack follows the due hours of one task through its events.
-type hoursTrack struct {
-	every, leeway quantity.Hours
-	policy        NextFrom
-	due           quantity.Hours
+// hoursTrack is the point that the due hours of one task count from, and when it
+// was last done, which differ where a due point is kept.
+type hoursTrack struct{ from, last quantity.Hours }
+
+// due is the nearer of the first points after the work by either interval.
+func (h hoursTrack) due(runs, usual quantity.Hours) quantity.Hours {
+	return min(h.after(runs), h.after(usual))
 }
 
-func (h *hoursTrack) start(from, first quantity.Hours) { h.due = from + first }
-
-func (h *hoursTrack) done(at quantity.Hours) {
-	if h.every <= 0 {
-		return
+// after is the first of the points, one interval apart, that lies after the work.
+func (h hoursTrack) after(every quantity.Hours) quantity.Hours {
+	due := h.from + every
+	if missed := h.last - due; missed >= 0 {
+		due += (missed/every + 1) * every
 	}
-	keep := h.policy == FromGrid && at >= h.due ||
-		h.policy == FromWindow && at >= h.due-h.leeway
-	if !keep {
-		h.due = at + h.every
-		return
-	}
-	passed := max(at-h.due, 0) / h.every // whole intervals that were missed
-	h.due += h.every * (passed + 1)
+	return due
 }
 
-// monthsTrack follows the due date of one task. The date is kept as an anchor
-// and a count of months, so that clamping at month ends never accumulates.
+// done moves the point on, at the end of the interval that ran.
+func (h *hoursTrack) done(at quantity.Hours, policy NextFrom, runs, usual, leeway quantity.Hours) {
+	from := at
+	if runs > 0 {
+		if due := h.due(runs, usual); keeps(policy, int64(at-due), int64(leeway)) {
+			from = due
+		}
+	}
+	h.from, h.last = from, at
+}
+
+// monthsTrack is the same of a due date. The date is kept as an anchor and a
+// count of months, so that clamping at month ends never accumulates.
 type monthsTrack struct {
-	every  quantity.Months
-	leeway quantity.Days
-	policy NextFrom
 	anchor quantity.Date
-	months quantity.Months
+	passed quantity.Months
+	last   quantity.Date
 }
 
-func (m *monthsTrack) start(from quantity.Date, first quantity.Months) {
-	m.anchor, m.months = from, first
+// due is the months from the anchor to the nearer of the first dates after the
+// work by either interval.
+func (m monthsTrack) due(runs, usual quantity.Months) quantity.Months {
+	return min(m.after(runs), m.after(usual))
 }
 
-func (m *monthsTrack) due() quantity.Date { return m.anchor.AddMonths(m.months) }
+func (m monthsTrack) after(every quantity.Months) quantity.Months {
+	months := m.passed + every
+	for last := min(m.last, quantity.MaxDate); m.anchor.AddMonths(months) <= last; {
+		months += every
+	}
+	return months
+}
 
-func (m *monthsTrack) done(at quantity.Date) {
-	if m.every <= 0 {
-		return
+func (m *monthsTrack) done(at quantity.Date, policy NextFrom, runs, usual quantity.Months, leeway quantity.Days) {
+	kept := monthsTrack{anchor: at}
+	if runs > 0 {
+		if due := m.due(runs, usual); keeps(policy, int64(at.Sub(m.anchor.AddMonths(due))), int64(leeway)) {
+			kept = monthsTrack{anchor: m.anchor, passed: due}
+		}
 	}
-	due := m.due()
-	keep := m.policy == FromGrid && at >= due ||
-		m.policy == FromWindow && at >= due.AddDays(-m.leeway)
-	if !keep {
-		m.anchor, m.months = at, m.every
-		return
-	}
-	m.months += m.every
-	for m.due() <= at {
-		m.months += m.every
-	}
+	kept.last = at
+	*m = kept
+}
+
+// keeps says whether the due point is kept, done so far past it (before it, if
+// negative).
+func keeps(policy NextFrom, past, leeway int64) bool {
+	return policy == FromGrid && past >= 0 || policy == FromWindow && past >= -leeway
 }

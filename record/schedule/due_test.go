@@ -42,7 +42,7 @@ func dueDates(t *testing.T, s schedule.Schedule, inService string, done ...strin
 	var events []schedule.Event
 	var due []string
 	for i := range len(done) + 1 {
-		standing := s.Stand(s.Tasks[0], schedule.Point{Date: day(t, inService)}, events)
+		standing := s.Stand(s.Tasks[0], schedule.Point{Date: day(t, inService)}, events, nil)
 		due = append(due, standing.Due.Date.String())
 		if i < len(done) {
 			events = append(events, schedule.Event{Point: schedule.Point{Date: day(t, done[i])}})
@@ -56,7 +56,7 @@ func dueHours(t *testing.T, s schedule.Schedule, inService string, done ...strin
 	var events []schedule.Event
 	var due []string
 	for i := range len(done) + 1 {
-		standing := s.Stand(s.Tasks[0], schedule.Point{Hours: hours(t, inService)}, events)
+		standing := s.Stand(s.Tasks[0], schedule.Point{Hours: hours(t, inService)}, events, nil)
 		due = append(due, standing.Due.Hours.String())
 		if i < len(done) {
 			events = append(events, schedule.Event{Point: schedule.Point{Hours: hours(t, done[i])}})
@@ -220,7 +220,7 @@ func TestFirstInterval(t *testing.T) {
 			[]schedule.Event{{Point: schedule.Point{Hours: 5200, Date: day(t, "2024-05-01")}}}, "252", "2025-05-01"},
 	} {
 		s := schedule.Schedule{NextFrom: schedule.FromDone}
-		standing := s.Stand(schedule.Task{Every: c.every, First: c.first}, schedule.Point{Hours: 500, Date: day(t, "2024-03-18")}, c.done)
+		standing := s.Stand(schedule.Task{Every: c.every, First: c.first}, schedule.Point{Hours: 500, Date: day(t, "2024-03-18")}, c.done, nil)
 		if standing.Due.Hours.String() != c.hours || standing.Due.Date.String() != c.date {
 			t.Errorf("%s: %v %v, want %s %s", c.name, standing.Due.Hours, standing.Due.Date, c.hours, c.date)
 		}
@@ -233,21 +233,21 @@ func TestFirstInterval(t *testing.T) {
 // TestStanding: what was last done and what applied then.
 func TestStanding(t *testing.T) {
 	s := byHours(schedule.FromDone, 200*quantity.Hour, 0)
-	fresh := s.Stand(s.Tasks[0], schedule.Point{}, nil)
+	fresh := s.Stand(s.Tasks[0], schedule.Point{}, nil, nil)
 	if fresh.Last != nil || fresh.Before != (schedule.Due{}) || fresh.Due.Date != nil || *fresh.Due.Hours != 20000 {
 		t.Errorf("never done: %+v", fresh)
 	}
 	events := []schedule.Event{{Point: schedule.Point{Hours: 19000}, Stated: true}, {Point: schedule.Point{Hours: 40000}}}
-	after := s.Stand(s.Tasks[0], schedule.Point{}, events)
+	after := s.Stand(s.Tasks[0], schedule.Point{}, events, nil)
 	if *after.Last != events[1] || *after.Before.Hours != 39000 || *after.Due.Hours != 60000 {
 		t.Errorf("done twice: %+v", after)
 	}
 	// A task's own policy and grace stand before the schedule's.
 	own := schedule.Task{Every: schedule.Interval{Hours: 20000}, NextFrom: schedule.FromGrid, Grace: &schedule.Grace{Hours: 700, Days: 3}}
-	if due := s.Stand(own, schedule.Point{}, []schedule.Event{{Point: schedule.Point{Hours: 21000}}}).Due; *due.Hours != 40000 {
+	if due := s.Stand(own, schedule.Point{}, []schedule.Event{{Point: schedule.Point{Hours: 21000}}}, nil).Due; *due.Hours != 40000 {
 		t.Errorf("own policy: due %v", due.Hours)
 	}
-	if got := s.Leeway(own); got != (schedule.Leeway{Hours: 700, Days: 3}) {
+	if got := s.Leeway(own, own.Every); got != (schedule.Leeway{Hours: 700, Days: 3}) {
 		t.Errorf("own grace: %+v", got)
 	}
 	if got := s.Policy(schedule.Task{}); got != schedule.FromDone {

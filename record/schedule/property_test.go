@@ -39,7 +39,9 @@ func drawHistory(t *rapid.T, policies ...schedule.NextFrom) history {
 	return h
 }
 
-func (h history) stand() schedule.Standing { return h.schedule.Stand(h.task, h.inService, h.events) }
+func (h history) stand() schedule.Standing {
+	return h.schedule.Stand(h.task, h.inService, h.events, nil)
+}
 
 var policies = []schedule.NextFrom{schedule.FromDone, schedule.FromGrid, schedule.FromWindow}
 
@@ -123,7 +125,7 @@ func TestGridLate(t *testing.T) {
 		task := schedule.Task{Every: schedule.Interval{Hours: every, Months: months}}
 		inService := schedule.Point{Date: quantity.Date(rapid.IntRange(10_000, 30_000).Draw(t, "in service"))}
 		var events []schedule.Event
-		due := s.Stand(task, inService, nil).Due
+		due := s.Stand(task, inService, nil, nil).Due
 		for range rapid.IntRange(1, 8).Draw(t, "times") {
 			late := schedule.Event{Point: schedule.Point{
 				Hours: *due.Hours + quantity.Hours(rapid.IntRange(0, 120_000).Draw(t, "late")),
@@ -132,8 +134,8 @@ func TestGridLate(t *testing.T) {
 			later := late
 			later.Hours += quantity.Hours(rapid.IntRange(0, 120_000).Draw(t, "later"))
 			later.Date += quantity.Date(rapid.IntRange(0, 1_500).Draw(t, "days later"))
-			next := s.Stand(task, inService, append(slices.Clone(events), late)).Due
-			after := s.Stand(task, inService, append(slices.Clone(events), later)).Due
+			next := s.Stand(task, inService, append(slices.Clone(events), late), nil).Due
+			after := s.Stand(task, inService, append(slices.Clone(events), later), nil).Due
 			if *after.Hours < *next.Hours || *after.Date < *next.Date {
 				t.Fatalf("done at %v next is %v, done later at %v %v", late, next, later, after)
 			}
@@ -166,7 +168,7 @@ func TestWindowNeverDrifts(t *testing.T) {
 		inService := schedule.Point{Date: quantity.Date(rapid.IntRange(10_000, 30_000).Draw(t, "in service"))}
 		var events []schedule.Event
 		for n := quantity.Months(1); n <= 20; n++ {
-			due := s.Stand(task, inService, events).Due
+			due := s.Stand(task, inService, events, nil).Due
 			if *due.Date != inService.Date.AddMonths(n*months) || *due.Hours != quantity.Hours(n)*20_000 {
 				t.Fatalf("anniversary %d on %v", n, *due.Date)
 			}
@@ -183,7 +185,7 @@ func TestWindowNeverDrifts(t *testing.T) {
 func TestFirstOfTwo(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		h := drawHistory(t, policies...)
-		due, every, leeway := h.stand().Due, h.task.Every, h.schedule.Leeway(h.task)
+		due, every, leeway := h.stand().Due, h.task.Every, h.schedule.Leeway(h.task, h.task.Every)
 		now := schedule.Point{
 			Hours: *due.Hours + quantity.Hours(rapid.IntRange(-150_000, 60_000).Draw(t, "hours")),
 			Date:  *due.Date + quantity.Date(rapid.IntRange(-90, 60).Draw(t, "days")),
@@ -196,7 +198,7 @@ func TestFirstOfTwo(t *testing.T) {
 		// What comes first is never the one that still lies ahead when the other is past.
 		use := quantity.Hours(rapid.IntRange(0, 300_000).Draw(t, "use"))
 		past, _, days, _ := due.Past(now)
-		switch first := due.ComesFirst(now, use); {
+		switch first := due.ComesFirst(now, schedule.Use{PerYear: use}); {
 		case past >= 0 && days < 0 && first != "hours", days >= 0 && past < 0 && first != "date":
 			t.Fatalf("%v h and %v days past: %s first", past, days, first)
 		}

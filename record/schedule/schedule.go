@@ -3,6 +3,7 @@ package schedule
 import (
 	"crypto/sha256"
 	"encoding/json"
+	"slices"
 
 	"hourseal/record/quantity"
 )
@@ -24,8 +25,11 @@ type Task struct {
 	Title string   `json:"title"`
 	Kind  Kind     `json:"kind"`
 	Every Interval `json:"every"`
+	// Once: the task falls due one time, Every after entry into service, and
+	// never again once it was done (a break-in).
+	Once bool `json:"once,omitempty"`
 	// First replaces Every, component by component, until the task has been
-	// done once.
+	// done the first time.
 	First  Interval `json:"first,omitzero"`
 	With   []string `json:"with,omitempty"`   // tasks done together with this one
 	Covers []string `json:"covers,omitempty"` // tasks that count as done when this one is
@@ -76,12 +80,6 @@ type Needs struct {
 	Reading   string `json:"reading,omitempty"` // a reading named so in the task
 }
 
-// Severe is the shortening of intervals under a stated severe duty.
-type Severe struct {
-	Factor quantity.Ratio `json:"factor,omitempty"`
-	When   string         `json:"when,omitempty"`
-}
-
 // Basis says whose schedule it is.
 type Basis struct {
 	Kind     BasisKind `json:"kind" cbor:"1,keyasint"`
@@ -100,12 +98,36 @@ func (s Schedule) Task(id string) (Task, bool) {
 	return Task{}, false
 }
 
-// Leeway is the grace of one of the schedule's tasks.
-func (s Schedule) Leeway(t Task) Leeway {
-	if t.Grace != nil {
-		return t.Grace.For(t.Every)
+// Leeway is the grace of one of the schedule's tasks for the interval that runs.
+func (s Schedule) Leeway(t Task, runs Interval) Leeway {
+	if runs == (Interval{}) {
+		return Leeway{}
 	}
-	return s.Grace.For(t.Every)
+	if t.Grace != nil {
+		return t.Grace.For(runs)
+	}
+	return s.Grace.For(runs)
+}
+
+// Does says whether doing one task counts as doing another: the same one, or
+// one that covers it, also by way of others.
+func (s Schedule) Does(done, task string) bool {
+	if done == task {
+		return true
+	}
+	reached := []string{done}
+	for i := 0; i < len(reached); i++ {
+		t, _ := s.Task(reached[i])
+		for _, covered := range t.Covers {
+			if covered == task {
+				return true
+			}
+			if !slices.Contains(reached, covered) { // a ring comes to an end
+				reached = append(reached, covered)
+			}
+		}
+	}
+	return false
 }
 
 // Policy is what the task's next interval counts from.

@@ -8,7 +8,7 @@ type State uint8
 // The states, from far to late.
 const (
 	Later   State = iota + 1
-	Soon          // within a tenth of its interval, or 30 days
+	Soon          // within a tenth of its hours, or SoonDays
 	Now           // due: past its due point, within the grace
 	Overdue       // past its grace
 )
@@ -23,8 +23,21 @@ func (s State) MarshalText() ([]byte, error) { return []byte(s.String()), nil }
 // "Soon" is our own rule of thumb: common practice, no source.
 const (
 	soonShare quantity.Ratio = 100 // of the interval's hours
-	soonDays  quantity.Days  = 30
+	SoonDays  quantity.Days  = 30
 )
+
+// At gives the state of the task as seen from now. Without a sealed record of
+// it a task may be due, and is never late.
+func (s Standing) At(now Point) State {
+	state := s.Due.At(now, s.Runs, s.Leeway)
+	if !s.Recorded() {
+		state = min(state, Now)
+	}
+	return state
+}
+
+// Recorded says whether a sealed record says when the task was last done.
+func (s Standing) Recorded() bool { return s.Last != nil && !s.Last.Stated }
 
 // At gives the state of a due point as seen from now.
 func (d Due) At(now Point, every Interval, leeway Leeway) State {
@@ -33,7 +46,7 @@ func (d Due) At(now Point, every Interval, leeway Leeway) State {
 		state = max(state, stateOf(*d.Hours-now.Hours, every.Hours.Times(soonShare), leeway.Hours))
 	}
 	if d.Date != nil {
-		state = max(state, stateOf(d.Date.Sub(now.Date), soonDays, leeway.Days))
+		state = max(state, stateOf(d.Date.Sub(now.Date), SoonDays, leeway.Days))
 	}
 	return state
 }
@@ -64,10 +77,10 @@ func (d Due) Past(at Point) (hours quantity.Hours, byHours bool, days quantity.D
 	return hours, byHours, days, byDate
 }
 
-// ComesFirst says which of the two is reached first, given the machine's use
-// in hours a year; "" when the task is not due at all. With an unknown use (0)
-// the date decides, unless the hours are already past.
-func (d Due) ComesFirst(now Point, hoursPerYear quantity.Hours) string {
+// ComesFirst says which of the two is reached first, given the machine's use;
+// "" when the task is not due at all. With an unknown use the date decides,
+// unless the hours are already past.
+func (d Due) ComesFirst(now Point, use Use) string {
 	switch {
 	case d.Hours == nil && d.Date == nil:
 		return ""
@@ -80,11 +93,17 @@ func (d Due) ComesFirst(now Point, hoursPerYear quantity.Hours) string {
 	if hoursLeft <= 0 && daysLeft > 0 {
 		return "hours"
 	}
-	if hoursPerYear <= 0 {
+	if use.PerYear <= 0 {
 		return "date"
 	}
-	// hoursLeft / (hoursPerYear / 365.25 days) < daysLeft, in integers.
-	if hoursLeft*36525 < daysLeft*int64(hoursPerYear)*100 {
+	if use.Seasonal && hoursLeft > 0 && daysLeft > 0 {
+		if quantity.Hours(hoursLeft) <= use.Between(now.Date, *d.Date) {
+			return "hours"
+		}
+		return "date"
+	}
+	// hoursLeft / (hours a year / 365.25 days) < daysLeft, in integers.
+	if hoursLeft*36525 < daysLeft*int64(use.PerYear)*100 {
 		return "hours"
 	}
 	return "date"

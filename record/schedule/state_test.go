@@ -129,7 +129,7 @@ func TestComesFirst(t *testing.T) {
 		{"far ahead", in(quantity.MaxHours, 36_525), quantity.MaxHours, "hours"}, // a year, or a hundred
 		{"farther ahead", in(quantity.MaxHours, 36_525), 1, "date"},
 	} {
-		if got := c.due.ComesFirst(now, c.use); got != c.want {
+		if got := c.due.ComesFirst(now, schedule.Use{PerYear: c.use}); got != c.want {
 			t.Errorf("%s: %q, want %q", c.name, got, c.want)
 		}
 	}

@@ -222,7 +222,10 @@ type NextTexts struct {
 	GraceHours     Phrase `yaml:"grace_hours"` // {hours}
 	GraceDays      Phrase `yaml:"grace_days"`  // {days}
 	Due            string `yaml:"due"`
-	DueHours       Phrase `yaml:"due_hours"` // {hours}
+	DueHours       Phrase `yaml:"due_hours"`   // {hours}
+	DueReading     Phrase `yaml:"due_reading"` // {reading}
+	Once           string `yaml:"once"`
+	NothingMore    string `yaml:"nothing_more"`
 	Used           string `yaml:"used"`
 	Whichever      string `yaml:"whichever"`
 	Bar            string `yaml:"bar"`

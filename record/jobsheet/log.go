@@ -1,0 +1,45 @@
+package jobsheet
+
+import (
+	"hourseal/record"
+	"hourseal/record/logbook"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// Log puts what the machine file says together with the machine's records and
+// those of the engine that drives it, both as they are stored.
+func (m Machine) Log(chain, engine []record.Earlier) logbook.Log {
+	stated := make([]logbook.Stated, len(m.Earlier))
+	for i, s := range m.Earlier {
+		stated[i] = logbook.Stated{Task: s.Task, Point: s.At, Source: s.Source}
+	}
+	return logbook.New(m.InService, stated, m.SevereDuty, chain, engine)
+}
+
+// ExpectedHours are the hours a year that the machine file states, or that of
+// the engine that drives the machine; 0 where neither does.
+func (m Machine) ExpectedHours(driver *Machine) quantity.Hours {
+	if m.HoursPerYear == 0 && driver != nil {
+		return driver.HoursPerYear
+	}
+	return m.HoursPerYear
+}
+
+// ScheduleOf reads a machine's schedule. One that there is none of is a fault of the
+// machine file.
+func (f Folder) ScheduleOf(m Machine) (schedule.Schedule, error) {
+	s, _, err := f.Schedule(m.Schedule)
+	if err != nil {
+		return schedule.Schedule{}, blame(err, schedulesDir, m.Source, "schedule")
+	}
+	return s, nil
+}
+
+// ResolveMachine holds what a machine file names to its schedule: what it states
+// as done earlier, and its severe duties. The error is Faults.
+func ResolveMachine(m Machine, s schedule.Schedule) error {
+	r := resolver{machine: m}
+	r.machineFile(s)
+	return r.faults.orNil()
+}

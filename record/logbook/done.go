@@ -1,0 +1,98 @@
+package logbook
+
+import (
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// counts says which results of a job count as having done a task of that kind:
+// a replacement only when it was made, a look also when it found something.
+var counts = map[schedule.Kind][]record.Result{
+	schedule.Replace: {record.Done},
+	schedule.Clean:   {record.Done, record.OK},
+	schedule.Adjust:  {record.Done, record.OK},
+	schedule.Inspect: {record.Done, record.OK, record.Watch, record.Defect},
+	schedule.Test:    {record.Done, record.OK, record.Watch, record.Defect},
+}
+
+// Counts says whether a result counts as having done a task of that kind.
+func Counts(kind schedule.Kind, result record.Result) bool {
+	return result != 0 && slices.Contains(counts[kind], result)
+}
+
+// Done is one time that a task was done.
+type Done struct {
+	schedule.Event
+	Record *record.Earlier // nil where it is stated
+	Source string          // of the statement
+}
+
+// Done are the times up to a date that a task was done, oldest first.
+func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done {
+	var list []Done
+	for _, stated := range l.Stated {
+		if stated.Date <= until && s.Does(stated.Task, task) {
+			list = append(list, Done{Event: schedule.Event{Point: stated.Point, Stated: true}, Source: stated.Source})
+		}
+	}
+	own := l.OwnUntil(until)
+	for i := range own {
+		e := &own[i]
+		for j := range e.Record.Tasks {
+			t := &e.Record.Tasks[j]
+			if Counts(t.Kind, t.Result) && s.Does(t.ID, task) {
+				list = append(list, Done{Event: schedule.Event{Point: PointOf(e.Record)}, Record: e})
+				break
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b Done) int { return byPoint(a.Point, b.Point) })
+	return list
+}
+
+// Duties are the severe duties up to a date: as the machine file states them,
+// and besides, from each record on until the next, as that states them.
+func (l Log) Duties(until quantity.Date) []schedule.DutyFrom {
+	list := []schedule.DutyFrom{{Date: quantity.MinDate, Duty: l.Duty}}
+	for _, e := range l.OwnUntil(until) {
+		list = append(list, schedule.DutyFrom{Date: e.Record.Job.Date, Duty: l.DutyWith(e.Record.Job.SevereDuty)})
+	}
+	return list
+}
+
+// DutyOn is the severe duties in force on a date.
+func (l Log) DutyOn(date quantity.Date) schedule.Duty {
+	if e := l.Before(date); e != nil {
+		return l.DutyWith(e.Record.Job.SevereDuty)
+	}
+	return l.Duty
+}
+
+// DutyWith is the machine file's severe duties and others besides, each once.
+func (l Log) DutyWith(others []string) schedule.Duty {
+	duty := l.Duty
+	for _, other := range others {
+		if !slices.Contains(duty, other) {
+			duty = append(slices.Clip(duty), other)
+		}
+	}
+	return duty
+}
+
+// Stand is where a task stands on a date, and when it was last done; nil without
+// a word of that.
+func (l Log) Stand(s schedule.Schedule, task schedule.Task, on quantity.Date) (schedule.Standing, *Done) {
+	done := l.Done(s, task.ID, on)
+	events := make([]schedule.Event, len(done))
+	for i := range done {
+		events[i] = done[i].Event
+	}
+	standing := s.Stand(task, l.InService, events, l.Duties(on))
+	if len(done) == 0 {
+		return standing, nil
+	}
+	return standing, &done[len(done)-1]
+}

@@ -1,0 +1,131 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/jobsheet"
+	"hourseal/record/logbook"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// Input is everything that a plan works from.
+type Input struct {
+	Machine  jobsheet.Machine
+	Driver   *jobsheet.Machine // the engine whose hours count, where Machine is driven by one
+	Schedule schedule.Schedule
+	Chain    []record.Earlier // the machine's records, oldest first
+	Engine   []record.Earlier // those of the driver
+	On       quantity.Date
+	Reading  *quantity.Hours // off the meter, on that date; nil: worked out from the use
+}
+
+// Plan is what a machine needs on a date.
+type Plan struct {
+	Machine jobsheet.Machine
+	// Schedule names the schedule that it was made by.
+	Schedule record.ScheduleRef
+	On       quantity.Date
+	Hours    HoursNow
+	Use      schedule.Use
+	Items    []Item // every task of the schedule, in its order
+	Edition  *EditionChange
+
+	read schedule.Point // the last reading that somebody took
+}
+
+// HoursNow is where the machine's hours stand.
+type HoursNow struct {
+	Total  quantity.Hours
+	Offset quantity.Hours // total less what the meter reads
+	// Given: Total is from the reading that was asked about. Else it is the last
+	// known reading and whole hours by the use.
+	Given     bool
+	Last      schedule.Point // the last known total, and its date
+	Estimated bool           // Last is an estimate, for a stopped meter or none
+}
+
+// Reading is what the meter reads, or would read, at a total; negative where an
+// earlier meter ran then.
+func (h HoursNow) Reading(total quantity.Hours) quantity.Hours { return total - h.Offset }
+
+// Differs says whether the meter shows another figure than a total.
+func (h HoursNow) Differs(total quantity.Hours) bool { return h.Offset != 0 && h.Reading(total) >= 0 }
+
+// EditionChange says that the schedule is not the one that the last record was
+// checked by.
+type EditionChange struct {
+	Then   record.ScheduleRef
+	Record Cited
+}
+
+// Cited names a record.
+type Cited struct {
+	ID     record.ID
+	Number uint32
+}
+
+func cite(e *record.Earlier) Cited { return Cited{ID: e.ID, Number: e.Record.Number} }
+
+// Make works out what a machine needs. The error says why a date or reading
+// cannot be.
+func Make(in Input) (Plan, error) {
+	if in.On < in.Machine.InService.Date {
+		return Plan{}, fmt.Errorf("%v is before %s went into service, %v", in.On, in.Machine.ID, in.Machine.InService.Date)
+	}
+	log := in.Machine.Log(in.Chain, in.Engine)
+	p := Plan{
+		Machine: in.Machine, On: in.On,
+		Schedule: record.ScheduleRef{
+			ID: in.Schedule.ID, Edition: uint(in.Schedule.Edition),
+			Basis: in.Schedule.Basis, Digest: record.Digest(in.Schedule.Digest()),
+		},
+		Use: schedule.UseOf(log.Known(in.On), in.Machine.ExpectedHours(in.Driver), in.On),
+	}
+	p.Edition = editionChange(log, p.Schedule, in.On)
+	p.read = log.LatestRead(in.On)
+	p.Hours.Offset = log.Offset(in.On)
+	p.Hours.Last, p.Hours.Estimated = log.Latest(in.On)
+	if in.Reading != nil {
+		p.Hours.Given, p.Hours.Total = true, *in.Reading+p.Hours.Offset
+		if last := p.read; p.Hours.Total < last.Hours {
+			return Plan{}, fmt.Errorf("%v h is below the %v h of %v: look at the meter again; a changed meter goes into a job sheet, under meter_change",
+				*in.Reading, p.Hours.Reading(last.Hours), last.Date)
+		}
+	} else {
+		p.Hours.Total = p.Hours.Last.Hours + whole(p.Use.Between(p.Hours.Last.Date, in.On))
+	}
+	for _, task := range in.Schedule.Tasks {
+		p.Items = append(p.Items, p.item(log, in.Schedule, task))
+	}
+	p.together()
+	return p, nil
+}
+
+// First is the most urgent of the items; a schedule has one at least.
+func (p Plan) First() Item {
+	if len(p.Items) == 0 {
+		return Item{}
+	}
+	return slices.MinFunc(p.Items, Urgency)
+}
+
+// whole rounds to whole hours: what is worked out has no hundredths.
+func whole(h quantity.Hours) quantity.Hours {
+	return (h + quantity.Hour/2) / quantity.Hour * quantity.Hour
+}
+
+// now is the date and hours that the plan is made for.
+func (p Plan) now() schedule.Point { return schedule.Point{Date: p.On, Hours: p.Hours.Total} }
+
+// editionChange compares the schedule with that of the last record; nil where it
+// is the same, or there is no record.
+func editionChange(log logbook.Log, now record.ScheduleRef, on quantity.Date) *EditionChange {
+	last := log.Before(on)
+	if last == nil || last.Record.Schedule.Digest == now.Digest {
+		return nil
+	}
+	return &EditionChange{Then: last.Record.Schedule, Record: cite(last)}
+}
