@@ -103,7 +103,8 @@ func TestTextsOnTheirWay(t *testing.T) {
 		{"a port in the address", strings.Replace(one.texts[0], "/#", ":8443/#", 1), verify.Unreadable, unreadable, ""},
 		{"http", strings.Replace(one.texts[0], "HTTPS", "HTTP", 1), verify.Unreadable, unreadable, "neither a PDF"},
 		{"somebody's other code", "https://ellery-slip.example/menu", verify.Unreadable, unreadable, "not a hourseal QR text"},
-		{"a format to come", strings.Replace(one.texts[0], "/#1", "/#3", 1), verify.Unreadable, unreadable, "a newer program may read it"},
+		{"a format to come", strings.Replace(one.texts[0], "/#1", "/#4", 1), verify.Unreadable, unreadable, "a newer program may read it"},
+		{"a label's code", "HTTPS://VERIFY.ELLERY-SLIP.EXAMPLE/#304551610629242096404", verify.Unreadable, unreadable, "This code only names record 3f2a 91c0 77de 0b14, it does not hold it: verify the report itself.\nGive the PDF of the report"},
 		{"nothing", "", verify.Unreadable, unreadable, "The input is empty."},
 		{"a letter", "Dear buyer, all is well.", verify.Unreadable, unreadable, "Give the PDF of the report, the text of its QR code, or the .cose record file."},
 	} {

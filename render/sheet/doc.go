@@ -15,7 +15,7 @@
 // collected in a [Document]. A [Flow] goes down the pages: it measures each
 // block, starts a new page where the block does not fit, and repeats headings.
 // Only then does [Document.PDF] write the file, so that every page can say how
-// many there are. A mark outside the paper's safe area, or a character without
+// many there are. A mark in the paper's margin ([Paper]), or a character without
 // a glyph, is an error of the whole document: nothing is cut off or replaced by
 // a box in silence.
 //

@@ -8,9 +8,6 @@ import (
 // ErrOutside is matched by the error for a mark outside the safe area.
 var ErrOutside = errors.New("outside the page")
 
-// safeMargin is the edge of the paper that many printers cannot reach.
-var safeMargin = MM(6)
-
 // Document collects the marks of all pages. Its first fault is kept and
 // returned by PDF; until then its methods may be called without asking.
 type Document struct {
@@ -67,8 +64,7 @@ func (d *Document) add(page int, m mark) {
 		d.fail("page %d: there is no such page", page)
 		return
 	}
-	safe := Box{W: d.paper.W, H: d.paper.H}.Inset(safeMargin)
-	if !safe.Contains(m.box) {
+	if safe := d.paper.Safe(); !safe.Contains(m.box) {
 		d.fail("page %d: %q at %d,%d, %d by %d: %w", page, m.text, m.box.X, m.box.Y, m.box.W, m.box.H, ErrOutside)
 		return
 	}

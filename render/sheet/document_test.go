@@ -53,6 +53,35 @@ func TestMarksOutsideAreRefused(t *testing.T) {
 	}
 }
 
+// A label printer's margin is its own: what an office printer could not reach is
+// inside a sticker, and what is nearer to the edge than 1.5 mm is not.
+func TestMarginIsThePapers(t *testing.T) {
+	for _, c := range []struct {
+		paper Paper
+		x     Len
+		ok    bool
+	}{{A4, MM(6), true}, {A4, MM(6) - 1, false}, {Letter, MM(6) - 1, false}, {Sticker(62, 29), MM(15) / 10, true}, {Sticker(62, 29), MM(15)/10 - 1, false}, {Sticker(40, 40), 0, false}} {
+		d := NewDocument(c.paper)
+		d.AddPage()
+		d.Fill(1, Color{}, Box{c.x, c.paper.H / 2, Pt, Pt})
+		d.Fill(1, Color{}, Box{c.paper.W - c.x - Pt, c.paper.H / 2, Pt, Pt})
+		if err := d.Err(); (err == nil) != c.ok || err != nil && !errors.Is(err, ErrOutside) {
+			t.Errorf("%v at %d: %v", c.paper, c.x, err)
+		}
+	}
+}
+
+// 62 mm are 175.748 pt, 29 mm 82.205, 40 mm 113.386 (at 25.4 mm and 72 pt an
+// inch).
+func TestStickersAreOfTheirSize(t *testing.T) {
+	if got, want := Sticker(62, 29), (Paper{17575, 8220, 425}); got != want {
+		t.Errorf("62 by 29 mm: %v, want %v", got, want)
+	}
+	if got, want := Sticker(40, 40), (Paper{11339, 11339, 425}); got != want {
+		t.Errorf("40 by 40 mm: %v, want %v", got, want)
+	}
+}
+
 func TestGlyphlessTextFailsTheDocument(t *testing.T) {
 	d := NewDocument(A4)
 	d.AddPage()

@@ -32,11 +32,23 @@ func (b Box) Overlaps(o Box) bool {
 	return b.X < o.Right() && o.X < b.Right() && b.Y < o.Bottom() && o.Y < b.Bottom()
 }
 
-// Paper is a page size.
-type Paper struct{ W, H Len }
+// Paper is a page size, with the edge that stays free on every side because
+// printers cannot reach it.
+type Paper struct{ W, H, Margin Len }
 
-// The papers. ISO 216 A4 is 210 by 297 mm; Letter is 8.5 by 11 in.
+// Safe is what of a page may be printed on.
+func (p Paper) Safe() Box { return Box{W: p.W, H: p.H}.Inset(p.Margin) }
+
+// The papers, to the nearest 1/100 pt. ISO 216 A4 is 210 by 297 mm; Letter is
+// 8.5 by 11 in; many office printers leave 6 mm of them blank.
 var (
-	A4     = Paper{59528, 84189}
-	Letter = Paper{61200, 79200}
+	A4     = Paper{59528, 84189, MM(6)}
+	Letter = Paper{61200, 79200, MM(6)}
 )
+
+// Sticker is a label of so many millimetres. Label printers reach to within
+// 1.5 mm of its edges; what lies nearer is lost where the roll runs askew.
+func Sticker(widthMM, heightMM int) Paper {
+	nearest := func(mm int) Len { return Len((mm*7200*100 + 1270) / 2540) }
+	return Paper{nearest(widthMM), nearest(heightMM), MM(15) / 10}
+}

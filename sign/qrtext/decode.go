@@ -60,7 +60,7 @@ const maxTextBytes = 64 << 10
 const whiteSpace = " \t\r\n"
 
 // Parse takes one text apart, for a caller that collects the parts of a record.
-// The error is [ErrNotOurs] or matches [ErrMalformed].
+// The error is [ErrNotOurs], a [ReferenceError], or matches [ErrMalformed].
 func Parse(text string) (Part, error) {
 	if len(text) > maxTextBytes {
 		return Part{}, fmt.Errorf("%w: %d characters is too long", ErrMalformed, len(text))
@@ -94,6 +94,8 @@ func Parse(text string) (Part, error) {
 		if part.Count < 2 || part.Number < 1 || part.Number > part.Count {
 			return Part{}, fmt.Errorf("%w: part %d of %d", ErrMalformed, part.Number, part.Count)
 		}
+	case formatReference:
+		return Part{}, readReference(host, digits[firstPieceDigit:])
 	default:
 		return Part{}, fmt.Errorf("%w: format %c is not known; a newer program may read it", ErrMalformed, digits[0])
 	}
@@ -113,8 +115,9 @@ func number(digits string) int {
 }
 
 // Decode reads the texts of one record: a whole one, or all its parts in any
-// order. The same text twice does no harm. The error is [ErrNotOurs], a
-// [MissingPartsError], or matches [ErrMalformed] or [ErrMixed].
+// order. The same text twice does no harm. The error is [ErrNotOurs], or it
+// matches one of [MissingPartsError], [ReferenceError], [ErrMalformed] and
+// [ErrMixed].
 func Decode(texts []string) (Decoded, error) {
 	if len(texts) == 0 {
 		return Decoded{}, fmt.Errorf("%w: no text", ErrMalformed)

@@ -162,7 +162,7 @@ func TestDecodeRefuses(t *testing.T) {
 		{"prefix alone", []string{bareScheme}, ErrMalformed, "no digits"},
 		{"format alone", []string{"hourseal:1"}, ErrMalformed, "it does not inflate: it is cut short"},
 		{"format 0", []string{"hourseal:0123"}, ErrMalformed, "format 0 is not known; a newer program may read it"},
-		{"format 3", []string{"hourseal:3123"}, ErrMalformed, "format 3 is not known"},
+		{"format 4", []string{"hourseal:4123"}, ErrMalformed, "format 4 is not known"},
 		{"a letter", []string{text[:30] + "x" + text[31:]}, ErrMalformed, "character 31 is not a digit"},
 		{"a space inside", []string{text[:30] + " " + text[30:]}, ErrMalformed, "character 31 is not a digit"},
 		{"Arabic digits", []string{text + "٣"}, ErrMalformed, "is not a digit"},
@@ -300,20 +300,29 @@ func FuzzDecode(f *testing.F) {
 	f.Add(strings.Join(parts, "\n"))
 	f.Add(parts[0])
 	f.Add("HTTPS://A.B/#100284777756189026099")
+	f.Add("HTTPS://A.B/#318446744073709551615")
+	f.Add("hourseal:300000000000000000000\nhourseal:31")
 	f.Add("hourseal:2010299999999123\nhourseal:2020299999999123")
 	f.Fuzz(func(t *testing.T, text string) {
 		texts := strings.Split(text, "\n")
 		got, err := Decode(texts)
 		if err != nil {
 			var missing *MissingPartsError
+			var named *ReferenceError
 			kinds := 0
-			for _, is := range []bool{errors.Is(err, ErrNotOurs), errors.Is(err, ErrMalformed), errors.Is(err, ErrMixed), errors.As(err, &missing)} {
+			for _, is := range []bool{errors.Is(err, ErrNotOurs), errors.Is(err, ErrMalformed), errors.Is(err, ErrMixed), errors.As(err, &missing), errors.As(err, &named)} {
 				if is {
 					kinds++
 				}
 			}
 			if kinds != 1 {
 				t.Errorf("error of %d kinds: %v", kinds, err)
+			}
+			if named != nil {
+				again, err := Reference(named.Host, named.Short)
+				if err != nil || !slices.ContainsFunc(texts, func(text string) bool { return strings.EqualFold(strings.Trim(text, whiteSpace), again) }) {
+					t.Errorf("%q names what is written %q (%v)", text, again, err)
+				}
 			}
 			return
 		}

@@ -1,4 +1,5 @@
-// Package qrtext turns an envelope into the text of a QR code and back.
+// Package qrtext turns an envelope into the text of a QR code and back, and
+// makes the text of a smaller code that only names it.
 //
 // # Text
 //
@@ -30,6 +31,15 @@
 // envelope as a big-endian number, mod 10^8, and the pieces in order are the
 // digits that would follow the 1: all of the same length, ceil(digits/count),
 // but the last, which may be shorter.
+//
+// A text that only names a record, for a label on the machine, is
+//
+//	3 <record, 20 digits>
+//
+// where record is the first eight bytes of that SHA-256 as a big-endian number
+// with leading zeros; it must fit eight bytes, at most 2^64-1, and nothing
+// follows it. Nothing can be verified by such a text: [Parse] and [Decode] give
+// a [ReferenceError], which says what it names.
 //
 // At most 16 KiB deflated and 16 KiB inflated; the inflater must stop at the
 // last byte. The unused bits of that byte, at most seven, are not looked at:

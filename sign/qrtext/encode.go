@@ -19,6 +19,7 @@ const (
 const (
 	formatWhole     = '1'
 	formatPart      = '2'
+	formatReference = '3'
 	partHeadDigits  = 1 + 2 + 2 + 8 // format, part, count, record
 	maxParts        = 99
 	recordModulus   = 100_000_000

@@ -7,7 +7,8 @@
 //
 //	record  the bytes of one envelope and nothing else (see package sign)
 //	pdf     anything with a "%PDF-" header in it
-//	text    one QR text, or one a line where a record is cut into parts
+//	text    one QR text, or one a line where a record is cut into parts; the
+//	        text of a label, which only names a record, is an error that says so
 //	image   named for later; for now an error that says what to give instead
 //
 // # The layout of a report

@@ -20,6 +20,7 @@ func FuzzRead(f *testing.F) {
 	for _, seed := range [][]byte{
 		nil, envelope, pdf, pdf[:len(pdf)/2], append([]byte("x"), pdf...),
 		[]byte(textsOf(f, envelope)[0]),
+		[]byte(labelText(f, "")),
 		[]byte(strings.Join(textsOf(f, long), "\n")),
 		must(f)(sourcetest.Redeflate(pdf, zlib.NoCompression)),
 		must(f)(sourcetest.AppendUpdate(pdf, 1, otherHours)),

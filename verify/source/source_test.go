@@ -159,6 +159,8 @@ func TestReadRefuses(t *testing.T) {
 		"two pages":        {text + "\n" + otherHost[0], source.ErrUnreadable, "the texts name two different pages"},
 		"text with prose":  {text + "\nsee above", source.ErrUnreadable, "this is neither a PDF, a QR text nor a record file"},
 		"another's link":   {"https://port-ellery.example/berths", source.ErrUnreadable, "the QR text cannot be read: "},
+		"a label's code":   {labelText(t, "records.ellery-slip.example"), source.ErrUnreadable, "there is no record in this text: this code only names record 3f2a 91c0 77de 0b14, it does not hold it"},
+		"label and record": {text + "\n" + labelText(t, ""), source.ErrUnreadable, "there is no record in this text: text 2: this code only names record 3f2a 91c0 77de 0b14"},
 		"no record inside": {deflatedProse(t), source.ErrUnreadable, "the QR text holds no record: malformed envelope"},
 		"too many texts":   {strings.Repeat(text[:40]+"\n", 200), source.ErrUnreadable, "the QR text cannot be read: 200 texts, a record has at most 198"},
 		"PNG":              {"\x89PNG\r\n\x1a\n....", source.ErrImage, "this is a picture (PNG), and this version does not read pictures"},
@@ -183,6 +185,29 @@ func TestReadRefuses(t *testing.T) {
 				t.Error("an envelope in spite of the error")
 			}
 		})
+	}
+}
+
+// labelText is the text of a label's code: it names a record.
+func labelText(t testing.TB, host string) string {
+	t.Helper()
+	text, err := qrtext.Reference(host, [qrtext.ShortBytes]byte{0x3f, 0x2a, 0x91, 0xc0, 0x77, 0xde, 0x0b, 0x14})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return text
+}
+
+// The error says which record is named to programs too, and the hint asks for
+// the record, not for another scan: there is nothing wrong with the code.
+func TestLabelTextNamesTheRecord(t *testing.T) {
+	_, err := source.Read([]byte(labelText(t, "records.ellery-slip.example") + "\n"))
+	named, ok := errors.AsType[*qrtext.ReferenceError](err)
+	if !ok || named.Short != [qrtext.ShortBytes]byte{0x3f, 0x2a, 0x91, 0xc0, 0x77, 0xde, 0x0b, 0x14} || named.Host != "records.ellery-slip.example" {
+		t.Errorf("got %v", err)
+	}
+	if hint := source.Hint(err); !strings.HasPrefix(hint, "give the PDF of the report") {
+		t.Errorf("hint %q", hint)
 	}
 }
 

@@ -2,6 +2,7 @@ package source
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"strings"
 
@@ -60,6 +61,9 @@ func oneRecord(texts []string) (envelope []byte, host string, err error) {
 	}
 	const unread, again = "the QR text cannot be read", "scan the code again, or give the PDF or the .cose record file"
 	groups, err := groupTexts(texts)
+	if _, ok := errors.AsType[*qrtext.ReferenceError](err); ok { // nothing is wrong with the code
+		return unreadable("there is no record in this text", hintAnything, err)
+	}
 	if err != nil {
 		return unreadable(unread, again, err)
 	}
