@@ -112,6 +112,7 @@ type scene struct {
 	today    quantity.Date
 	twins    []check.Twin
 	driver   *jobsheet.Machine
+	engine   []record.Earlier // the driver's records
 }
 
 func newScene(t testing.TB, machine, plan edits) *scene {
@@ -146,7 +147,7 @@ func (s *scene) input(t testing.TB, sheet string) check.Input {
 	}
 	return check.Input{
 		Yard: s.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: job,
-		Earlier: s.earlier, Twins: s.twins, Now: 1_790_000_000, Today: s.today, Renderer: 1,
+		Earlier: s.earlier, Engine: s.engine, Twins: s.twins, Now: 1_790_000_000, Today: s.today, Renderer: 1,
 	}
 }
 
