@@ -1,0 +1,224 @@
+package worksheet
+
+import (
+	"strconv"
+
+	"hourseal/record"
+	"hourseal/record/plan"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+	"hourseal/render/sheet"
+	"hourseal/render/words"
+)
+
+// cautions stand before everything that is done.
+func (p *page) cautions() {
+	var cell sheet.Cell
+	for _, c := range words.Cautions(words.WorkAhead(p.job())) {
+		cell = append(cell, sheet.Item{
+			Style: small, Text: c.Text, Mark: "–", Indent: 7 * sheet.Pt, Before: sheet.Pt,
+		})
+	}
+	p.flow.Section(p.texts.Cautions.Heading)
+	p.flow.Columns(3, cell)
+	p.flow.Text(small.Bold(), p.report.Cautions.Governs)
+	p.flow.End()
+}
+
+// governs is the last line: over the whole sheet.
+func (p *page) governs() {
+	p.flow.Space(5 * sheet.Pt)
+	said := sheet.Cell{text(small.Bold(), p.report.Cautions.Governs), text(faint, p.texts.Document.NoRecord)}
+	p.flow.Block(said.Height(p.flow.Area().W), func(page int, b sheet.Box) { said.Place(p.doc, page, b) })
+}
+
+// due is each item, and why it is on the sheet.
+func (p *page) due() {
+	t := p.texts.Due
+	table := sheet.Table{Columns: []sheet.Column{
+		{Title: t.Item, Share: 36}, {Title: t.Why, Share: 26}, {Title: t.Due, Share: 20}, {Title: t.Last, Share: 28},
+	}}
+	for _, item := range p.Work {
+		table.Rows = append(table.Rows, sheet.Row{
+			Cells: []sheet.Cell{p.itemName(item), p.why(item), p.dueAt(item), p.last(item)},
+			Under: p.open(item),
+		})
+	}
+	p.flow.Section(t.Heading)
+	p.flow.Table(table)
+	p.dueNotes()
+	p.flow.End()
+}
+
+// dueNotes say how the table is to be read, and by which schedule it is.
+func (p *page) dueNotes() {
+	t, s := p.texts.Due, p.Plan.Schedule
+	total := ""
+	if p.Plan.Hours.Offset != 0 {
+		total = t.Total
+	}
+	p.flow.Space(2 * sheet.Pt)
+	p.flow.Text(faint, joined(" ", t.First, total, t.Schedule.With(
+		"id", s.ID, "edition", strconv.FormatUint(uint64(s.Edition), 10),
+		"basis", string(p.report.Schedule.Basis.Of(s.Basis.Kind.String())), "document", s.Basis.Document)))
+	if change := p.Plan.Edition; change != nil {
+		p.flow.Text(small.Bold(), t.Edition.With("number", strconv.FormatUint(uint64(change.Record.Number), 10),
+			"id", change.Then.ID, "edition", strconv.FormatUint(uint64(change.Then.Edition), 10)))
+	}
+}
+
+func (p *page) itemName(item plan.Item) sheet.Cell {
+	cell := says(strong, item.Task.Title)
+	if item.Severe {
+		cell = append(cell, says(small, p.texts.Due.Severe.With("when", item.Task.Severe.When))...)
+	}
+	return cell
+}
+
+// why is how the item stands, and what put it on the sheet where that is not
+// enough of a reason.
+func (p *page) why(item plan.Item) sheet.Cell {
+	t, cell := p.texts.Due, p.stands(item)
+	if len(item.With) > 0 {
+		return append(cell, says(small, t.With.With("tasks", p.titles(item.With)))...)
+	}
+	if item.State == schedule.Later {
+		return append(cell, says(small, t.Asked)...)
+	}
+	return cell
+}
+
+// stands is how the item stands: only a sealed record of it can make it late.
+func (p *page) stands(item plan.Item) sheet.Cell {
+	t := p.texts.Due
+	state := string(t.States.Of(item.State.String()))
+	var left, past []string
+	add := func(n int64, amount string) {
+		switch {
+		case n > 0:
+			left = append(left, amount)
+		case n < 0:
+			past = append(past, amount)
+		default: // reached, and not past
+			past = append(past, "")
+		}
+	}
+	if h := item.HoursLeft; h != nil {
+		add(int64(*h), t.Hours.With("hours", p.hours(max(*h, -*h))))
+	}
+	if d := item.DaysLeft; d != nil {
+		add(int64(*d), t.Days.With("days", max(*d, -*d).String()))
+	}
+	var cell sheet.Cell
+	switch {
+	case len(past) == 0:
+		cell = says(strong, state)
+		if len(left) > 0 {
+			cell = append(cell, says(small, t.Left.With("amount", joined(", ", left...)))...)
+		}
+	case item.Last == nil:
+		cell = says(strong, t.FromService)
+	case item.Last.Record == nil:
+		cell = says(strong, t.FromStated)
+	default:
+		cell = append(says(strong, state), says(small, t.Past.With("amount", joined(", ", past...)))...)
+	}
+	return cell
+}
+
+// titles are the titles of tasks, by their ids.
+func (p *page) titles(ids []string) string {
+	var titles []string
+	for _, id := range ids {
+		title := id
+		for _, item := range p.Plan.Items {
+			if item.Task.ID == id {
+				title = item.Task.Title
+			}
+		}
+		titles = append(titles, title)
+	}
+	return joined("; ", titles...)
+}
+
+// dueAt is the due point, what comes first in bold.
+func (p *page) dueAt(item plan.Item) sheet.Cell {
+	t := p.texts.Due
+	in := func(by string) sheet.Style {
+		if item.By == by {
+			return strong
+		}
+		return body
+	}
+	var cell sheet.Cell
+	if h := item.Due.Hours; h != nil {
+		cell = says(in("hours"), t.AtHours.With("hours", h.String()))
+		if p.Plan.Hours.Differs(*h) {
+			cell = append(cell, says(small, t.AtMeter.With("reading", p.Plan.Hours.Reading(*h).String()))...)
+		}
+	}
+	if d := item.Due.Date; d != nil {
+		cell = append(cell, says(in("date"), d.String())...)
+	}
+	if len(cell) == 0 {
+		return says(body, t.NothingMore)
+	}
+	return cell
+}
+
+// last is when the item was last done, and who says so.
+func (p *page) last(item plan.Item) sheet.Cell {
+	t, last := p.texts.Due, item.Last
+	if last == nil {
+		start := p.Plan.Machine.InService
+		return says(small, t.NoRecord.With("date", start.Date.String(), "hours", start.Hours.String()))
+	}
+	cell := says(body, t.LastLine.With("date", last.Date.String(), "hours", last.Hours.String()))
+	if last.Record == nil {
+		return append(cell, says(small, t.Stated.With("source", last.Source))...)
+	}
+	return append(cell, says(small, t.Record.With("number", strconv.FormatUint(uint64(last.Record.Number), 10)))...)
+}
+
+// open is what the last record left open, with its why.
+func (p *page) open(item plan.Item) sheet.Cell {
+	open := item.Open
+	if open == nil {
+		return nil
+	}
+	answer := record.Answer{}
+	if open.Answer != nil {
+		answer = *open.Answer
+	}
+	advice, told, owner := "", "", ""
+	if answer.Advice != 0 {
+		advice = string(p.report.Left.Advices.Of(answer.Advice.String()))
+	}
+	if answer.Told != nil {
+		told = answer.Told.String()
+	}
+	if answer.Owner != 0 {
+		owner = string(p.report.Left.Answers.Of(answer.Owner.String()))
+	}
+	return says(body, p.texts.Due.Open.With("date", open.Date.String(),
+		"what", p.report.Tasks.ResultOf(item.Task.Kind, open.Result), "why", answer.Why,
+		"advice", advice, "told", told, "owner", owner, "when", p.lookAgain(open.LookAgain)))
+}
+
+// lookAgain is when to look again; "" where nothing says.
+func (p *page) lookAgain(at schedule.Due) string {
+	t := p.texts.Due
+	var hours quantity.Hours
+	if at.Hours != nil {
+		hours = *at.Hours
+	}
+	switch {
+	case at.Hours != nil && at.Date != nil:
+		return t.LookBoth.With("hours", hours.String(), "date", at.Date.String())
+	case at.Hours != nil:
+		return t.LookHours.With("hours", hours.String())
+	case at.Date != nil:
+		return t.LookDate.With("date", at.Date.String())
+	}
+	return ""
+}

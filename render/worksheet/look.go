@@ -1,0 +1,87 @@
+package worksheet
+
+import "hourseal/render/sheet"
+
+// Larger than a report's: it is read at arm's length, by a lamp.
+var (
+	ink    = sheet.Color{}
+	grey   = sheet.Color{R: 84, G: 84, B: 84}
+	accent = sheet.Color{R: 0, G: 66, B: 84}
+	hair   = sheet.Color{R: 176, G: 182, B: 184}
+	panel  = sheet.Color{R: 241, G: 244, B: 245}
+)
+
+func style(face sheet.Face, size, leading sheet.Len, c sheet.Color) sheet.Style {
+	return sheet.Style{Face: face, Size: size, Leading: leading, Color: c}
+}
+
+// The type scale, from large to small.
+var (
+	figures  = style(sheet.Bold, 19*sheet.Pt, 23*sheet.Pt, ink)
+	masthead = style(sheet.Bold, 15*sheet.Pt, 19*sheet.Pt, accent)
+	plate    = style(sheet.Bold, 12*sheet.Pt, 15*sheet.Pt, ink)
+	section  = style(sheet.Bold, 105*sheet.Pt/10, 14*sheet.Pt, accent)
+	body     = style(sheet.Regular, 9*sheet.Pt, 115*sheet.Pt/10, ink)
+	strong   = body.Bold()
+	small    = style(sheet.Regular, 8*sheet.Pt, 10*sheet.Pt, ink)
+	faint    = style(sheet.Regular, 74*sheet.Pt/10, 95*sheet.Pt/10, grey)
+	caption  = style(sheet.Regular, 7*sheet.Pt, 9*sheet.Pt, grey)
+)
+
+const (
+	tickSide = 10 * sheet.Pt
+	// writing is the height of a line to write on by hand.
+	writing = 17 * sheet.Pt
+	// The lengths of the lines to write on.
+	shortLine = 40 * sheet.Pt
+	longLine  = 90 * sheet.Pt
+)
+
+// pageArea is what the running head and the foot leave of a page.
+func pageArea(p sheet.Paper) sheet.Box {
+	side, top, foot := sheet.MM(15), sheet.MM(15), sheet.MM(16)
+	return sheet.Box{X: side, Y: top, W: p.W - 2*side, H: p.H - top - foot}
+}
+
+func (p *page) look() sheet.Look {
+	return sheet.Look{
+		Section:     section,
+		SectionRule: accent,
+		SpaceBefore: 5 * sheet.Pt,
+		Head:        caption,
+		HeadRule:    hair,
+		RowRule:     hair,
+		Caption:     caption,
+		Continued: func(section string) string {
+			return p.texts.Document.Continued.With("section", section)
+		},
+	}
+}
+
+func text(s sheet.Style, t string) sheet.Item { return sheet.Item{Style: s, Text: t} }
+
+func textRight(s sheet.Style, t string) sheet.Item {
+	return sheet.Item{Style: s, Text: t, Align: sheet.Right}
+}
+
+// says is a cell of the texts that are not empty.
+func says(s sheet.Style, texts ...string) sheet.Cell {
+	var cell sheet.Cell
+	for _, t := range texts {
+		if t != "" {
+			cell = append(cell, text(s, t))
+		}
+	}
+	return cell
+}
+
+// tick is a box to tick on a line of body text.
+func tick(a sheet.Align) sheet.Item { return sheet.TickBox(body, tickSide, ink, a) }
+
+// blanks are lines to write on, in a width.
+func blanks(width sheet.Len, list ...sheet.Blank) sheet.Cell {
+	return sheet.Blanks(small, grey, writing, width, list)
+}
+
+// written is one line to write on, as wide as its cell.
+func written(width sheet.Len) sheet.Cell { return blanks(width, sheet.Blank{}) }
