@@ -53,6 +53,9 @@ Help for each: hourseal COMMAND --help
 var examples = map[string]string{
 	"init":           "hourseal init my-yard --no-input",
 	"demo":           "hourseal demo",
+	"due":            "hourseal due gannet-port --on 2026-10-26 --hours 1131.5",
+	"worksheet":      "hourseal worksheet gannet-port --hours 1131.5 -o worksheet.pdf",
+	"label":          "hourseal label gannet-port/3 -o label.pdf",
 	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
 	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"report":         "hourseal report gannet-port/3 -o report.pdf",
@@ -76,7 +79,7 @@ func (p *program) app() *cli.App {
 		CustomAppHelpTemplate: appHelp,
 		HideHelpCommand:       true,
 		Commands: []*cli.Command{
-			p.initCommand(), p.demoCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(),
+			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(),
 			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(),
 		},
 		Action:         p.action(unknownCommand),

@@ -34,6 +34,9 @@ func reportsIn(t *testing.T, f folder, n int) string {
 	return f.path(name)
 }
 
+// residentKiB is the most memory that a process which has ended held.
+func residentKiB(cmd *exec.Cmd) int64 { return cmd.ProcessState.SysUsage().(*syscall.Rusage).Maxrss }
+
 // A batch of 2,000 reports stays under 128 MiB of resident memory, and takes no
 // more than one of 500 but for what the collector happens to leave.
 func TestBatchMemory(t *testing.T) {
@@ -59,7 +62,7 @@ func TestBatchMemory(t *testing.T) {
 		if good := bytes.Count(out.Bytes(), []byte(`"verdict":"genuine"`)); good != n-n/10 {
 			t.Errorf("%d of %d genuine, want %d", good, n, n-n/10)
 		}
-		resident = cmd.ProcessState.SysUsage().(*syscall.Rusage).Maxrss
+		resident = residentKiB(cmd)
 		t.Logf("%d reports: %d MiB, %v, %v a report", n, resident>>10, took.Round(time.Millisecond), (took / time.Duration(n)).Round(time.Microsecond))
 		return resident
 	}

@@ -22,7 +22,8 @@ func (p *program) demoCommand() *cli.Command {
 		Name: "demo", Usage: "the whole job on an invented yard, start to verdict",
 		ArgsUsage: "[DIR]",
 		Description: "Makes a yard folder in DIR (a new folder of the system's, if left out), issues three\n" +
-			"jobs of one engine, verifies all, alters a copy and shows that it is refused.",
+			"jobs of one engine, says what is due next, verifies all, alters a copy and shows that\n" +
+			"it is refused.",
 		Action: p.action(p.demo),
 	}
 }
@@ -95,11 +96,24 @@ func (d demonstration) run() (exitCode, error) {
 			return exitFailed, err
 		}
 	}
-	p.say("3. The buyer verifies the reports, with the serial number off the engine's plate")
+	p.say("3. The label for the filter; then what is due next, and the sheet to take to the boat")
+	for _, step := range []struct {
+		want exitCode
+		args []string
+	}{
+		{exitOK, []string{"label", "gannet-port/3"}},
+		{exitDecide, []string{"due", "gannet-port", "--on", "2026-10-26", "--hours", "1131.5"}},
+		{exitOK, []string{"worksheet", "gannet-port", "--on", "2026-10-26", "--hours", "1131.5", "-o", "gannet-port-worksheet.pdf"}},
+	} {
+		if err := d.step(step.want, step.args...); err != nil {
+			return exitFailed, err
+		}
+	}
+	p.say("4. The buyer verifies the reports, with the serial number off the engine's plate")
 	if err := d.step(exitOK, "verify", "reports", "--trust", trust, "--serial", "0045120"); err != nil {
 		return exitFailed, err
 	}
-	p.say("4. One of them in full")
+	p.say("5. One of them in full")
 	if err := d.step(exitOK, "verify", "reports/gannet-port-0003.pdf", "--trust", trust, "--serial", "0045120"); err != nil {
 		return exitFailed, err
 	}
@@ -107,12 +121,13 @@ func (d demonstration) run() (exitCode, error) {
 	if err != nil {
 		return exitFailed, err
 	}
-	p.say("5. Somebody takes 100 hours off a copy of the signed record")
+	p.say("6. Somebody takes 100 hours off a copy of the signed record")
 	if err := d.step(exitNo, "verify", altered, "--trust", trust); err != nil {
 		return exitFailed, err
 	}
 	p.say("The files are in %s", d.dir)
 	p.say("  reports/   the PDFs: open one")
+	p.say("  labels/    the sticker; gannet-port-worksheet.pdf is the sheet to take along")
 	p.say("  records/   the signed records")
 	p.say("  jobs/      the job sheets that they were made from")
 	return exitOK, nil

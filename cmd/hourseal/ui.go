@@ -85,7 +85,10 @@ func (p *program) json(value any) error {
 
 // table prints rows in columns that are as wide as they need, the last one
 // wrapped; the first row is the heading.
-func (p *program) table(indent string, rows [][]string) {
+func (p *program) table(indent string, rows [][]string) { p.tableWithNotes(indent, rows, nil) }
+
+// tableWithNotes prints a table with a note under each row that has one.
+func (p *program) tableWithNotes(indent string, rows [][]string, notes []string) {
 	if len(rows) == 0 {
 		return
 	}
@@ -100,19 +103,22 @@ func (p *program) table(indent string, rows [][]string) {
 	for _, w := range widths[:last] {
 		left += w + 2
 	}
-	for _, row := range rows {
+	for i, row := range rows {
 		var b strings.Builder
 		b.WriteString(indent)
-		for i, cell := range row[:last] {
+		for column, cell := range row[:last] {
 			cell = clean(cell)
-			b.WriteString(cell + strings.Repeat(" ", widths[i]+2-utf8.RuneCountInString(cell)))
+			b.WriteString(cell + strings.Repeat(" ", widths[column]+2-utf8.RuneCountInString(cell)))
 		}
-		for i, line := range wrap(clean(row[last]), max(textWidth-left, 20)) {
-			if i == 0 {
+		for n, line := range wrap(clean(row[last]), max(textWidth-left, 20)) {
+			if n == 0 {
 				writeLine(p.stdout, b.String()+line)
 			} else {
 				writeLine(p.stdout, strings.Repeat(" ", left)+line)
 			}
+		}
+		if i < len(notes) && notes[i] != "" {
+			p.paragraph(indent+"    ", notes[i])
 		}
 	}
 }

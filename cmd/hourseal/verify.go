@@ -81,14 +81,23 @@ func (p *program) reader(c *cli.Context) (verify.Reader, error) {
 		return verify.Reader{}, err
 	}
 	reader := verify.Reader{Trust: trust, Serial: c.String(serialFlag.Name)}
-	if text := c.String(hoursFlag.Name); text != "" {
-		hours, err := quantity.ParseHours(text)
-		if err != nil {
-			return verify.Reader{}, usageError{"--hours: " + err.Error(), "--hours 812.6"}
-		}
-		reader.Hours = &hours
+	if reader.Hours, err = readingFlag(c); err != nil {
+		return verify.Reader{}, err
 	}
 	return reader, nil
+}
+
+// readingFlag reads --hours; nil where it is left out.
+func readingFlag(c *cli.Context) (*quantity.Hours, error) {
+	text := c.String(hoursFlag.Name)
+	if text == "" {
+		return nil, nil
+	}
+	hours, err := quantity.ParseHours(text)
+	if err != nil {
+		return nil, usageError{"--hours: " + err.Error(), "--hours 812.6"}
+	}
+	return &hours, nil
 }
 
 // sayVerdict prints all answers about one input, the sentence first.

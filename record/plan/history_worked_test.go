@@ -49,19 +49,19 @@ var workedByHand = []struct {
 	//	35.3/30       1.176667
 	//
 	// The median is (0.945026 + 0.946)/2 = 0.945513, by 365.25 days 345.35 h a year. From
-	// 2022-03-10 to 2022-07-01 are 21 + 30 + 31 + 30 + 1 = 113 days: 106.84 h, in whole
-	// hours 107; 180.5 + 107 = 287.5.
-	{"2022-07-01", "287.5", []byHand{
+	// 2022-03-10 to 2022-07-01 are 21 + 30 + 31 + 30 + 1 = 113 days: 106.84 h;
+	// 180.5 + 106.84 = 287.34, in whole hours 287.
+	{"2022-07-01", "287", []byHand{
 		{"break-in", "-", "-", "later"},
-		{"engine-oil", "247.3", "2022-10-20", "due"},     // 40.2 h past, grace 10 % of 200 = 20: by hours that nobody read, so not overdue
-		{"oil-filter", "447.3", "2023-10-20", "later"},   // 159.8 h left, soon at 40
-		{"valves", "400", "-", "later"},                  // 112.5 h left, soon at 40
+		{"engine-oil", "247.3", "2022-10-20", "due"},     // 39.7 h past, grace 10 % of 200 = 20: by hours that nobody read, so not overdue
+		{"oil-filter", "447.3", "2023-10-20", "later"},   // 160.3 h left, soon at 40
+		{"valves", "400", "-", "later"},                  // 113 h left, soon at 40
 		{"coolant-strength", "-", "2022-08-31", "later"}, // done 2022-03-10, 10 days after 02-28, within 21: 2021-08-31 + 12, not 02-28 + 6 = 08-28
 		{"belt-look", "247.3", "2022-10-20", "due"},
 		{"belt", "1000", "2025-08-31", "later"},
 		{"impeller", "400", "2022-08-31", "later"}, // 61 days left
 		{"exhaust-elbow", "-", "2024-09-20", "later"},
-		{"mounts", "500", "-", "later"}, // 212.5 h left
+		{"mounts", "500", "-", "later"}, // 213 h left
 	}},
 	{"03", "390", []byHand{
 		{"break-in", "-", "-", "later"},
@@ -229,15 +229,15 @@ func TestHistoryByHand(t *testing.T) {
 // TestHistoryUse: the rate of the six slopes above, and Sen's interval. With w =
 // 1.645 * sqrt(4*3*13/18) = 4.84, its ends are at (6 - 4.84)/2 = 0.58, rounded 1,
 // less one, and at (6 + 4.84)/2 = 5.42, rounded 5, counted from 0: the lowest slope
-// and the highest, 0.6 and 1.176667 h a day. From 2022-07-01 the 112.5 h to 400 take
-// 119 days (118.98), 188 at the low rate (187.5) and 96 at the high one (95.6).
+// and the highest, 0.6 and 1.176667 h a day. From 2022-07-01 the 113 h to 400 take
+// 120 days (119.5), 189 at the low rate (188.3) and 97 at the high one (96.03).
 func TestHistoryUse(t *testing.T) {
 	made := replayed(t)["2022-07-01"]
 	if got, want := useText(made.Use), "use 345.35 h a year, 219.15 to 429.78, from readings: 4 from 2021-08-31 to 2022-03-10"; got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
 	reach := itemOf(t, made, "valves").Expected
-	if reach == nil || reach.On.String() != "2022-10-28" || reach.From.String() != "2022-10-05" || reach.To.String() != "2023-01-05" {
+	if reach == nil || reach.On.String() != "2022-10-29" || reach.From.String() != "2022-10-06" || reach.To.String() != "2023-01-06" {
 		t.Errorf("valves expected %v", reach)
 	}
 }

@@ -41,7 +41,7 @@ type HoursNow struct {
 	Total  quantity.Hours
 	Offset quantity.Hours // total less what the meter reads
 	// Given: Total is from the reading that was asked about. Else it is the last
-	// known reading and whole hours by the use.
+	// known reading carried on by the use, in whole hours.
 	Given     bool
 	Last      schedule.Point // the last known total, and its date
 	Estimated bool           // Last is an estimate, for a stopped meter or none
@@ -95,7 +95,7 @@ func Make(in Input) (Plan, error) {
 				*in.Reading, p.Hours.Reading(last.Hours), last.Date)
 		}
 	} else {
-		p.Hours.Total = p.Hours.Last.Hours + whole(p.Use.Between(p.Hours.Last.Date, in.On))
+		p.Hours.Total = carriedOn(p.Hours.Last.Hours, p.Use.Between(p.Hours.Last.Date, in.On))
 	}
 	for _, task := range in.Schedule.Tasks {
 		p.Items = append(p.Items, p.item(log, in.Schedule, task))
@@ -112,9 +112,13 @@ func (p Plan) First() Item {
 	return slices.MinFunc(p.Items, Urgency)
 }
 
-// whole rounds to whole hours: what is worked out has no hundredths.
-func whole(h quantity.Hours) quantity.Hours {
-	return (h + quantity.Hour/2) / quantity.Hour * quantity.Hour
+// carriedOn is a reading and the hours run since, in whole hours, since what is
+// worked out has no hundredths; and never below the reading.
+func carriedOn(last, run quantity.Hours) quantity.Hours {
+	if run == 0 {
+		return last
+	}
+	return max(last, (last+run+quantity.Hour/2)/quantity.Hour*quantity.Hour)
 }
 
 // now is the date and hours that the plan is made for.

@@ -1,0 +1,146 @@
+package main
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record/plan"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+	"hourseal/render/calendar"
+)
+
+func (p *program) dueCommand() *cli.Command {
+	return &cli.Command{
+		Name: "due", Usage: "what is due, soon due and overdue, and when the rest will be",
+		ArgsUsage: "[MACHINE...]",
+		Description: "One machine is shown in full; several, or the whole yard, as one list by urgency.\n" +
+			"Hours that are not given are worked out from the last reading and the machine's use.\n" +
+			"Exit 7: something is due; 0: nothing recorded as due.",
+		Flags: []cli.Flag{yardFlag, onFlag, hoursFlag, jsonFlag,
+			&cli.StringFlag{Name: "ics", Usage: "write a calendar (RFC 5545) with one event an item to `FILE`"}},
+		Action: p.action(p.due),
+	}
+}
+
+func (p *program) due(c *cli.Context) (exitCode, error) {
+	y, err := p.openYard(c)
+	if err != nil {
+		return exitOK, err
+	}
+	ids := c.Args().Slice()
+	if c.String(hoursFlag.Name) != "" && len(ids) != 1 {
+		return exitUsage, usageError{"--hours is one machine's reading", "hourseal due MACHINE --hours N"}
+	}
+	pl, err := p.newPlanner(c, y)
+	if err != nil {
+		return exitUsage, err
+	}
+	if len(ids) == 0 {
+		if ids, err = y.files.MachineIDs(); err != nil {
+			return exitOK, err
+		}
+		if len(ids) == 0 {
+			return exitUsage, usageError{"this yard folder has no machines", "write machines/ID.yaml, one a machine"}
+		}
+	}
+	code, plans := p.plansOf(pl, ids)
+	for _, made := range plans {
+		if slices.ContainsFunc(made.Items, func(i plan.Item) bool { return i.State >= schedule.Now }) {
+			code = worse(code, exitDecide)
+		}
+	}
+	if file := c.String("ics"); file != "" {
+		if err := p.writeCalendar(y, file, plans); err != nil {
+			return code, err
+		}
+	}
+	switch {
+	case c.Bool(jsonFlag.Name):
+		for _, made := range plans {
+			if err := p.json(dueJSON(made)); err != nil {
+				return code, err
+			}
+		}
+	case c.NArg() == 1 && len(plans) == 1:
+		p.dueInFull(plans[0])
+	case len(plans) > 0:
+		p.dueList(plans)
+	}
+	return code, nil
+}
+
+// plansOf makes the plans, tells of those that cannot be made, and puts the rest
+// in order of urgency.
+func (p *program) plansOf(pl *planner, ids []string) (exitCode, []plan.Plan) {
+	plans, faults := pl.plans(ids)
+	code := exitOK
+	var made []plan.Plan
+	for i, fault := range faults {
+		if fault != nil {
+			code = worse(code, codeOf(fault))
+			p.complain(fault)
+			continue
+		}
+		made = append(made, plans[i])
+	}
+	slices.SortStableFunc(made, func(a, b plan.Plan) int { return plan.Urgency(a.First(), b.First()) })
+	return code, made
+}
+
+// writeCalendar writes one event for each item that a date can be told of. What
+// is due already stands on the day that the list is for.
+func (p *program) writeCalendar(y yard, file string, plans []plan.Plan) error {
+	self, err := y.files.Yard()
+	if err != nil {
+		return err
+	}
+	cal := calendar.Calendar{Name: self.Name + ": service due", Stamp: p.now().Unix()}
+	undated := 0
+	for _, made := range plans {
+		for _, item := range made.Items {
+			date, known := eventDate(made, item)
+			if !known {
+				undated++
+				continue
+			}
+			cal.Events = append(cal.Events, calendar.Event{
+				UID:         calendar.UID(self.Name, made.Machine.ID, made.Machine.Serial, item.Task.ID),
+				Date:        date,
+				Summary:     machineName(made) + ": " + item.Task.Title,
+				Description: strings.Join(itemFacts(made, item), "\n"),
+			})
+		}
+	}
+	data, err := cal.Encode()
+	if errors.Is(err, calendar.ErrNoEvents) {
+		p.tell("%s: not written: no item has a date to be told", file)
+		return nil
+	}
+	if err != nil {
+		return err
+	}
+	if err := p.writeOutput(file, data); err != nil {
+		return err
+	}
+	if file != "-" {
+		p.tell("%s: %d events", file, len(cal.Events))
+	}
+	if undated > 0 {
+		p.tell("%d items have no date to be told: they go by hours, and the use is not known", undated)
+	}
+	return nil
+}
+
+func eventDate(made plan.Plan, item plan.Item) (quantity.Date, bool) {
+	switch {
+	case item.State >= schedule.Now:
+		return made.On, true
+	case item.Expected != nil:
+		return item.Expected.On, true
+	}
+	return 0, false
+}

@@ -1,0 +1,300 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hourseal/record"
+	"hourseal/record/plan"
+	"hourseal/record/quantity"
+	"hourseal/record/schedule"
+)
+
+// dueInFull prints every item of one machine's plan, the most urgent first.
+func (p *program) dueInFull(made plan.Plan) {
+	p.paragraph("", made.Machine.ID+": "+machineName(made)+", serial "+made.Machine.Serial)
+	p.paragraph("", hoursLine(made))
+	p.paragraph("", useLine(made.Use))
+	p.paragraph("", fmt.Sprintf("Schedule %s, edition %d, %s. The maker's handbook governs.",
+		made.Schedule.ID, made.Schedule.Edition, made.Schedule.Basis.Kind))
+	if change := made.Edition; change != nil {
+		p.paragraph("", editionLine(made, *change))
+	}
+	p.say("")
+	rows, notes := [][]string{{"state", "task", "due at", "or on", "first", "left"}}, []string{""}
+	for _, item := range slices.SortedStableFunc(slices.Values(made.Items), plan.Urgency) {
+		rows = append(rows, []string{item.State.String(), item.Task.ID, hoursOrDash(item.Due.Hours), dateOrDash(item.Due.Date), item.By, leftText(item)})
+		notes = append(notes, strings.Join(itemNotes(made, item), "; "))
+	}
+	p.tableWithNotes("", rows, notes)
+	p.say("")
+	p.dueSum([]plan.Plan{made})
+}
+
+// dueList prints what is due and soon due over several machines, the most urgent
+// first, and counts the rest.
+func (p *program) dueList(plans []plan.Plan) {
+	type entry struct {
+		made plan.Plan
+		item plan.Item
+	}
+	var list []entry
+	for _, made := range plans {
+		for _, item := range made.Items {
+			if item.State >= schedule.Soon {
+				list = append(list, entry{made, item})
+			}
+		}
+	}
+	slices.SortStableFunc(list, func(a, b entry) int { return plan.Urgency(a.item, b.item) })
+	if len(list) > 0 {
+		rows, notes := [][]string{{"state", "machine", "task", "due at", "or on", "left"}}, []string{""}
+		for _, e := range list {
+			rows = append(rows, []string{e.item.State.String(), e.made.Machine.ID, e.item.Task.ID,
+				hoursOrDash(e.item.Due.Hours), dateOrDash(e.item.Due.Date), leftText(e.item)})
+			notes = append(notes, strings.Join(openNotes(e.made, e.item), "; "))
+		}
+		p.tableWithNotes("", rows, notes)
+		p.say("")
+	}
+	p.dueSum(plans)
+	if slices.ContainsFunc(plans, func(m plan.Plan) bool { return !m.Hours.Given }) {
+		p.paragraph("", "Hours are worked out from the last reading and the machine's use; hourseal due MACHINE --hours N takes a reading.")
+	}
+}
+
+// dueSum says how many items stand how, and what comes next where nothing is due.
+func (p *program) dueSum(plans []plan.Plan) {
+	counts := map[schedule.State]int{}
+	var next *plan.Item
+	var of plan.Plan
+	for _, made := range plans {
+		for i := range made.Items {
+			item := &made.Items[i]
+			counts[item.State]++
+			if item.State < schedule.Now && item.Expected != nil && (next == nil || item.Expected.On < next.Expected.On) {
+				next, of = item, made
+			}
+		}
+	}
+	on := plans[0].On
+	if counts[schedule.Now]+counts[schedule.Overdue] == 0 {
+		p.say("On %v nothing is recorded as due.", on)
+	} else {
+		p.say("On %v: %d overdue, %d due, %d soon due, %d later.", on,
+			counts[schedule.Overdue], counts[schedule.Now], counts[schedule.Soon], counts[schedule.Later])
+	}
+	if unrecorded(plans) {
+		p.paragraph("", "What was done before a machine's first record may be stated in its machine file, under earlier; it then counts here.")
+	}
+	if next != nil {
+		p.paragraph("", fmt.Sprintf("Next: %s, %s, expected %s.", of.Machine.ID, next.Task.ID, reachText(*next.Expected)))
+	}
+}
+
+// unrecorded says whether something is due only because no record speaks of it.
+func unrecorded(plans []plan.Plan) bool {
+	return slices.ContainsFunc(plans, func(made plan.Plan) bool {
+		return slices.ContainsFunc(made.Items, func(i plan.Item) bool { return i.State >= schedule.Now && i.Last == nil })
+	})
+}
+
+// machineName is a machine as people speak of it.
+func machineName(made plan.Plan) string {
+	m := made.Machine
+	var parts []string
+	for _, part := range []string{m.Vessel.Name, m.Position, m.Make + " " + m.Model} {
+		if part != "" {
+			parts = append(parts, part)
+		}
+	}
+	return strings.Join(parts, ", ")
+}
+
+func hoursLine(made plan.Plan) string {
+	h := made.Hours
+	total := h.Total.String() + " h"
+	if h.Given && h.Differs(h.Total) {
+		total += fmt.Sprintf(" in total (the meter reads %v)", h.Reading(h.Total))
+	}
+	last := fmt.Sprintf("%v h on %v", h.Reading(h.Last.Hours), h.Last.Date)
+	if h.Estimated {
+		last = fmt.Sprintf("an estimate, %v h in total on %v", h.Last.Hours, h.Last.Date)
+	}
+	if h.Given {
+		return fmt.Sprintf("On %v at %s; before that %s.", made.On, total, last)
+	}
+	return fmt.Sprintf("On %v at about %s: worked out from %s. Take a reading and give it with --hours.", made.On, total, last)
+}
+
+func useLine(use schedule.Use) string {
+	rate := fmt.Sprintf("%v h a year (%v to %v)", whole(use.PerYear), whole(use.Low), whole(use.High))
+	switch use.Basis {
+	case schedule.FromReadings:
+		line := fmt.Sprintf("Use: %s, by %d readings from %v to %v", rate, use.Readings, use.From, use.To)
+		if use.Seasonal {
+			line += ", by season"
+		}
+		return line + "."
+	case schedule.FromFewReadings:
+		return fmt.Sprintf("Use: %s, by %d readings only; the machine file may state expected_hours_per_year.", rate, use.Readings)
+	case schedule.FromMachineFile:
+		return fmt.Sprintf("Use: %s, as the machine file expects; there are too few readings.", rate)
+	default:
+		return "Use: not known. Too few readings, and the machine file states no expected_hours_per_year."
+	}
+}
+
+// whole rounds to whole hours, for what is only worked out.
+func whole(h quantity.Hours) quantity.Hours {
+	return (h + quantity.Hour/2) / quantity.Hour * quantity.Hour
+}
+
+func editionLine(made plan.Plan, change plan.EditionChange) string {
+	then := change.Then
+	if then.ID == made.Schedule.ID && then.Edition == made.Schedule.Edition {
+		return fmt.Sprintf("The schedule's text was changed since record %d, without a new edition. That record keeps what it was checked by.", change.Record.Number)
+	}
+	return fmt.Sprintf("Record %d was checked by %s, edition %d, and keeps that; what is due here goes by the schedule as it is now.",
+		change.Record.Number, then.ID, then.Edition)
+}
+
+// itemFacts is all that there is to say of one item, a line each.
+func itemFacts(made plan.Plan, item plan.Item) []string {
+	return append([]string{itemDue(made, item)}, itemNotes(made, item)...)
+}
+
+func itemDue(made plan.Plan, item plan.Item) string {
+	var due []string
+	if item.Due.Hours != nil {
+		due = append(due, "at "+bothHours(made, *item.Due.Hours))
+	}
+	if item.Due.Date != nil {
+		due = append(due, "on "+item.Due.Date.String())
+	}
+	return fmt.Sprintf("%s: due %s (%s)", item.State, strings.Join(due, " or "), leftText(item))
+}
+
+// bothHours are hours in total, and what the meter then reads where that is
+// another figure.
+func bothHours(made plan.Plan, total quantity.Hours) string {
+	if !made.Hours.Differs(total) {
+		return total.String() + " h"
+	}
+	return fmt.Sprintf("%v h in total, %v on the meter", total, made.Hours.Reading(total))
+}
+
+// itemNotes are the facts of an item beside its due point.
+func itemNotes(made plan.Plan, item plan.Item) []string {
+	var notes []string
+	if item.Due.Hours != nil && made.Hours.Differs(*item.Due.Hours) {
+		notes = append(notes, fmt.Sprintf("the meter then reads %v", made.Hours.Reading(*item.Due.Hours)))
+	}
+	if item.Expected != nil && item.Due.Hours != nil {
+		notes = append(notes, "expected "+reachText(*item.Expected))
+	}
+	notes = append(notes, itemLast(made, item))
+	return append(notes, openNotes(made, item)...)
+}
+
+// openWords say what the last record did with what is still open.
+var openWords = map[record.Result]string{record.Watch: "found serviceable", record.Defect: "found and left", record.Deferred: "put off"}
+
+// openNotes are what a person has to know before the work.
+func openNotes(made plan.Plan, item plan.Item) []string {
+	var notes []string
+	if open := item.Open; open != nil {
+		note := fmt.Sprintf("%s on %v", openWords[open.Result], open.Date)
+		if open.Answer != nil && open.Answer.Why != "" {
+			note += ": " + open.Answer.Why
+		}
+		if look := open.LookAgain; look != (schedule.Due{}) {
+			note += ", look again"
+			if look.Hours != nil {
+				note += " at " + bothHours(made, *look.Hours)
+			}
+			if look.Date != nil {
+				note += " on " + look.Date.String()
+			}
+		}
+		notes = append(notes, note)
+	}
+	if item.Severe {
+		notes = append(notes, "interval shortened: "+item.Task.Severe.When)
+	}
+	if len(item.With) > 0 {
+		notes = append(notes, "done together with "+strings.Join(item.With, ", "))
+	}
+	return notes
+}
+
+func itemLast(made plan.Plan, item plan.Item) string {
+	last := item.Last
+	switch {
+	case last == nil:
+		from := made.Machine.InService
+		return fmt.Sprintf("no record of it: counted from entry into service, %v h on %v", from.Hours, from.Date)
+	case last.Record == nil:
+		return fmt.Sprintf("stated as done at %v h on %v (%s), not under seal", last.Hours, last.Date, statedBy(last.Source))
+	case item.Every == (schedule.Interval{}):
+		return fmt.Sprintf("done once, at %v h on %v: nothing more is due", last.Hours, last.Date)
+	default:
+		return fmt.Sprintf("last done at %v h on %v, record %d", last.Hours, last.Date, last.Record.Number)
+	}
+}
+
+// statedBy says what a statement of the machine file rests on.
+func statedBy(source string) string {
+	if source == "none" {
+		return "no paper"
+	}
+	return source
+}
+
+func reachText(r schedule.Reach) string {
+	if r.From == r.To {
+		return "on " + r.On.String()
+	}
+	return fmt.Sprintf("about %v (%v to %v)", r.On, r.From, r.To)
+}
+
+// leftText is what is left of an interval, or by how much it is past. What no
+// sealed record speaks of is never called late.
+func leftText(item plan.Item) string {
+	if item.State >= schedule.Now && !item.Recorded() {
+		if item.Last == nil {
+			return "no record"
+		}
+		return "as stated"
+	}
+	var parts []string
+	if h := item.HoursLeft; h != nil {
+		parts = append(parts, leftOrPast(h.String(), (-*h).String(), "h", *h < 0))
+	}
+	if d := item.DaysLeft; d != nil {
+		parts = append(parts, leftOrPast(d.String(), (-*d).String(), "d", *d < 0))
+	}
+	return strings.Join(parts, ", ")
+}
+
+func leftOrPast(left, past, unit string, isPast bool) string {
+	if isPast {
+		return past + " " + unit + " past"
+	}
+	return left + " " + unit
+}
+
+func hoursOrDash(h *quantity.Hours) string {
+	if h == nil {
+		return "-"
+	}
+	return h.String() + " h"
+}
+
+func dateOrDash(d *quantity.Date) string {
+	if d == nil {
+		return "-"
+	}
+	return d.String()
+}
