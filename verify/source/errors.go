@@ -54,7 +54,7 @@ func Hint(err error) string {
 const (
 	hintAnything = "give the PDF of the report, the text of its QR code, or the .cose record file"
 	hintImage    = "read the code with a phone and give its text, or give the PDF or the .cose record file"
-	hintNoRecord = "ask for the PDF as the yard sent it; a locked or printed copy has lost its attachments"
+	hintNoRecord = "ask for the PDF of the report as the yard sent it; a label or worksheet holds no record, and a locked or printed copy has lost it"
 	hintTwo      = "give one record at a time, and ask for the PDF as the yard sent it"
 	hintSmaller  = "give the report on its own, as the yard sent it"
 )
