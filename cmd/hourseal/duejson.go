@@ -18,6 +18,7 @@ type dueAnswer struct {
 	Reading  quantity.Hours `json:"reading"`
 	Given    bool           `json:"hours_given"` // false: worked out from the last reading and the use
 	Last     pointJSON      `json:"last_reading"`
+	Basis    *string        `json:"last_estimated"` // the basis, where the last reading is an estimate
 	Use      *useJSON       `json:"use"`
 	Schedule scheduleThen   `json:"schedule"`
 	Tasks    []dueTask      `json:"tasks"`
@@ -90,7 +91,7 @@ func dueJSON(made plan.Plan) dueAnswer {
 	answer := dueAnswer{
 		Machine: made.Machine.ID, On: made.On,
 		Hours: made.Hours.Total, Reading: made.Hours.Reading(made.Hours.Total), Given: made.Hours.Given,
-		Last:     pointJSON{made.Hours.Last.Date, made.Hours.Last.Hours},
+		Last:     pointJSON{made.Hours.Last.Date, made.Hours.Last.Hours}, Basis: orNull(made.Hours.Basis),
 		Schedule: scheduleThen{ID: made.Schedule.ID, Edition: int(made.Schedule.Edition)},
 		Tasks:    []dueTask{},
 	}

@@ -119,8 +119,8 @@ func hoursLine(made plan.Plan) string {
 		total += fmt.Sprintf(" in total (the meter reads %v)", h.Reading(h.Total))
 	}
 	last := fmt.Sprintf("%v h on %v", h.Reading(h.Last.Hours), h.Last.Date)
-	if h.Estimated {
-		last = fmt.Sprintf("an estimate, %v h in total on %v", h.Last.Hours, h.Last.Date)
+	if h.Basis != "" {
+		last = fmt.Sprintf("an estimate, %v h in total on %v (%s)", h.Last.Hours, h.Last.Date, h.Basis)
 	}
 	if h.Given {
 		return fmt.Sprintf("On %v at %s; before that %s.", made.On, total, last)

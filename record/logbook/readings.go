@@ -55,13 +55,13 @@ func (l Log) Known(until quantity.Date) []schedule.Point {
 }
 
 // Latest is the last point up to a date that the machine's hours are known for,
-// and whether that is an estimate.
-func (l Log) Latest(until quantity.Date) (point schedule.Point, estimated bool) {
+// and the basis of an estimate; "" where it was read.
+func (l Log) Latest(until quantity.Date) (point schedule.Point, basis string) {
 	point = l.LatestRead(until)
 	if e := l.ReadingBefore(until); e != nil && byPoint(PointOf(e.Record), point) > 0 {
-		return PointOf(e.Record), true
+		return PointOf(e.Record), e.Record.Job.Meter.Basis
 	}
-	return point, false
+	return point, ""
 }
 
 // LatestRead is the last point up to a date at which somebody read the hours.

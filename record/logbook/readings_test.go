@@ -138,7 +138,8 @@ func TestLatest(t *testing.T) {
 		{"2026-08-01", "2026-08-01 900", false, "2026-08-01 900"},
 		{"2026-09-01", "2026-09-01 880", true, "2026-08-01 900"}, // fewer hours than were read
 	} {
-		got, estimated := log.Latest(day(t, c.on))
+		got, basis := log.Latest(day(t, c.on))
+		estimated := basis != ""
 		if got != at(t, c.latest) || estimated != c.estimated || log.LatestRead(day(t, c.on)) != at(t, c.read) {
 			t.Errorf("on %s: latest %v %v, estimated %v; read %v; want %s, %v; %s", c.on, got.Date, got.Hours, estimated, log.LatestRead(day(t, c.on)).Hours, c.latest, c.estimated, c.read)
 		}

@@ -42,9 +42,9 @@ type HoursNow struct {
 	Offset quantity.Hours // total less what the meter reads
 	// Given: Total is from the reading that was asked about. Else it is the last
 	// known reading carried on by the use, in whole hours.
-	Given     bool
-	Last      schedule.Point // the last known total, and its date
-	Estimated bool           // Last is an estimate, for a stopped meter or none
+	Given bool
+	Last  schedule.Point // the last known total, and its date
+	Basis string         // of an estimate, where Last is one: the meter stood still, or there is none
 }
 
 // Reading is what the meter reads, or would read, at a total; negative where an
@@ -87,7 +87,7 @@ func Make(in Input) (Plan, error) {
 	p.Edition = editionChange(log, p.Schedule, in.On)
 	p.read = log.LatestRead(in.On)
 	p.Hours.Offset = log.Offset(in.On)
-	p.Hours.Last, p.Hours.Estimated = log.Latest(in.On)
+	p.Hours.Last, p.Hours.Basis = log.Latest(in.On)
 	if in.Reading != nil {
 		p.Hours.Given, p.Hours.Total = true, *in.Reading+p.Hours.Offset
 		if last := p.read; p.Hours.Total < last.Hours {
