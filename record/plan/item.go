@@ -239,8 +239,16 @@ func (p Plan) Work(besides ...string) []Item {
 	return work
 }
 
-// Urgency puts items in order: the worst state first, then what fell due, or
+// Urgency puts items in order: the worst state first; of what is due, that which a
+// record shows to be before that which no record speaks of; then what fell due, or
 // will, the earliest.
 func Urgency(a, b Item) int {
-	return cmp.Or(cmp.Compare(b.State, a.State), cmp.Compare(a.falls, b.falls))
+	shown := 0
+	if a.State >= schedule.Now && a.Recorded() != b.Recorded() {
+		shown = 1
+		if a.Recorded() {
+			shown = -1
+		}
+	}
+	return cmp.Or(cmp.Compare(b.State, a.State), shown, cmp.Compare(a.falls, b.falls))
 }

@@ -101,6 +101,11 @@ func TestUrgency(t *testing.T) {
 	if got, want := ids(slices.SortedStableFunc(slices.Values(p.Items), plan.Urgency)), "impeller belt-look belt engine-oil oil-filter coolant-strength bolts"; got != want {
 		t.Errorf("ahead %s, want %s", got, want)
 	}
+	// Due since today by a record, after what nothing is on record of for years.
+	p = planOn(t, "2026-10-01 900", chain)
+	if got, want := ids(slices.SortedStableFunc(slices.Values(p.Items), plan.Urgency))[:len("belt-look impeller")], "belt-look impeller"; got != want {
+		t.Errorf("due with and without a record: %s, want %s", got, want)
+	}
 }
 
 // TestMakeRefuses: a day before there was a machine, and a reading below what was
