@@ -91,7 +91,7 @@ func dueJSON(made plan.Plan) dueAnswer {
 	answer := dueAnswer{
 		Machine: made.Machine.ID, On: made.On,
 		Hours: made.Hours.Total, Reading: made.Hours.Reading(made.Hours.Total), Given: made.Hours.Given,
-		Last:     pointJSON{made.Hours.Last.Date, made.Hours.Last.Hours}, Basis: orNull(made.Hours.Basis),
+		Last: pointJSON{made.Hours.Last.Date, made.Hours.Last.Hours}, Basis: orNull(made.Hours.Basis),
 		Schedule: scheduleThen{ID: made.Schedule.ID, Edition: int(made.Schedule.Edition)},
 		Tasks:    []dueTask{},
 	}
