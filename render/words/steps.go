@@ -39,6 +39,7 @@ type Step struct {
 	About  Phrase // "" where it is about the machine
 	Text   Phrase
 	System string // whose figures fill its places; "" without one
+	Drain  string // where it empties that system in one of the ways: extractor or plug
 	Blanks []Blank
 	Tasks  []schedule.Task // those that call for it, at least one
 	Source string          // where it comes from
@@ -243,7 +244,7 @@ func (o order) chosen(e stepEntry, job Job) []Step {
 
 func (o order) step(e stepEntry, calling []schedule.Task) Step {
 	s := Step{
-		ID: e.ID, About: e.About, Text: e.Text, System: systemOf(e, calling), Tasks: calling, Source: e.Source,
+		ID: e.ID, About: e.About, Text: e.Text, System: systemOf(e, calling), Drain: e.Drain, Tasks: calling, Source: e.Source,
 		Unlisted: slices.Contains(e.For, forUnlisted),
 	}
 	if s.Source == "" {

@@ -121,7 +121,7 @@ func TestStepsAreChosen(t *testing.T) {
 			[]string{"leg-anode-off", "hold-shaft"}, []string{"sea-cock-closed", "start", "anode-out"}},
 		{"an item of the yard's own", Job{diesel, []schedule.Task{task("horn")}, nil}, []string{"unlisted", "isolate"}, []string{"start", "sea-cock-closed"}},
 		{"the same, looked at for leaks", Job{diesel, []schedule.Task{{ID: "horn", Needs: schedule.Needs{LeakCheck: true}}}, nil}, []string{"unlisted", "start", "leak-look"}, nil},
-		{"run, and no list of its own", Job{outboard, []schedule.Task{task("thermostat")}, nil}, []string{"unlisted", "start"}, nil},
+		{"run, and no list of its own", Job{outboard, []schedule.Task{task("spark-plugs")}, nil}, []string{"unlisted", "start"}, nil},
 		{"no job", Job{MachineKind: diesel}, nil, []string{"meter", "isolate"}},
 	} {
 		ids := idsOfSteps(Steps(c.job))

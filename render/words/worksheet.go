@@ -53,6 +53,7 @@ type WorksheetForm struct {
 	Date       string `yaml:"date"`
 	Technician string `yaml:"technician"`
 	Job        string `yaml:"job"`
+	Place      string `yaml:"place"`
 }
 
 // WorksheetCautions stand around the cautions.
@@ -71,13 +72,16 @@ type WorksheetDue struct {
 	FromService string  `yaml:"from_service"`
 	FromStated  string  `yaml:"from_stated"`
 	Asked       string  `yaml:"asked"`
-	With        Phrase  `yaml:"with"`     // {tasks}
-	Hours       Phrase  `yaml:"hours"`    // {hours}
-	Days        Phrase  `yaml:"days"`     // {days}
-	Left        Phrase  `yaml:"left"`     // {amount}
-	Past        Phrase  `yaml:"past"`     // {amount}
-	AtHours     Phrase  `yaml:"at_hours"` // {hours}
-	AtMeter     Phrase  `yaml:"at_meter"` // {reading}
+	Look        string  `yaml:"look"`        // another look, as the last record asked for
+	Advised     string  `yaml:"advised"`     // by the last record and not by the schedule
+	OpenDefect  string  `yaml:"open_defect"` // found and left, else not due yet
+	With        Phrase  `yaml:"with"`        // {tasks}
+	Hours       Phrase  `yaml:"hours"`       // {hours}
+	Days        Phrase  `yaml:"days"`        // {days}
+	Left        Phrase  `yaml:"left"`        // {amount}
+	Past        Phrase  `yaml:"past"`        // {amount}
+	AtHours     Phrase  `yaml:"at_hours"`    // {hours}
+	AtMeter     Phrase  `yaml:"at_meter"`    // {reading}
 	NothingMore string  `yaml:"nothing_more"`
 	LastLine    Phrase  `yaml:"last_line"` // {date} {hours}
 	Record      Phrase  `yaml:"record"`    // {number}
@@ -123,6 +127,11 @@ type WorksheetKit struct {
 	Fillings      Phrase `yaml:"fillings"`   // {count} {holds}
 	Pan           Phrase `yaml:"pan"`        // {system}
 	PanHolds      Phrase `yaml:"pan_holds"`  // {content} {hot} {at}
+	PanPlain      Phrase `yaml:"pan_plain"`  // {content}
+	PanUnknown    string `yaml:"pan_unknown"`
+	ExtractorSize Phrase `yaml:"extractor_size"` // {holds}
+	NoExtractor   string `yaml:"no_extractor"`
+	FilterOil     Phrase `yaml:"filter_oil"` // {holds}
 	Part          string `yaml:"part"`
 	Number        string `yaml:"number"`
 	Count         string `yaml:"count"`
@@ -135,6 +144,7 @@ type WorksheetSteps struct {
 	Heading Phrase `yaml:"heading"` // {number} {phase}
 	Reading Phrase `yaml:"reading"` // {name}
 	Part    string `yaml:"part"`
+	Count   string `yaml:"count"`
 	Noted   string `yaml:"noted"`
 }
 

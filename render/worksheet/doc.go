@@ -18,11 +18,13 @@
 // # What it says
 //
 // An item without a sealed record is due, never late, and the words say what it
-// is counted from. Hours that were worked out are given as about so many, in
-// whole hours; so is what is left of them. What the machine file does not state
-// is said to be unknown, and where to write it. Due points are hours in total;
-// where earlier meters add to them, the meter's own reading stands beside.
+// is counted from, or that the last record asked for it. Hours that were worked
+// out are given as about so many, in whole hours; so is what is left of them. What
+// the machine file does not state is said to be unknown, and where to write it.
+// Due points are hours in total; where earlier meters add to them, the meter's own
+// reading stands beside.
 //
 // A fluid system is emptied as the sheet says, else as the machine file does,
-// else by extractor where the yard has one, else by its plug.
+// else by extractor where the yard has one, else by its plug; coolant, and the leg
+// of an outboard, through the bottom only. What it is emptied with is brought, too.
 package worksheet

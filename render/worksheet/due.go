@@ -88,42 +88,70 @@ func (p *page) why(item plan.Item) sheet.Cell {
 	return cell
 }
 
-// stands is how the item stands: only a sealed record of it can make it late.
+// stands is how the item stands: only a sealed record of it can make it late. What
+// a look again or an advice makes due is due by that, not by the schedule.
 func (p *page) stands(item plan.Item) sheet.Cell {
 	t := p.texts.Due
-	state := string(t.States.Of(item.State.String()))
-	var left, past []string
-	add := func(n int64, amount string) {
+	state := item.State
+	if !item.Recorded() {
+		state = min(state, schedule.Now)
+	}
+	left, past, reached := p.leftAndPast(item)
+	said := string(t.States.Of(state.String()))
+	switch {
+	case state == schedule.Now && p.lookDue(item):
+		said = t.Look
+	case state == schedule.Now && !reached && item.Open != nil:
+		return says(strong, t.Advised)
+	case state == schedule.Soon && item.Open != nil && item.Open.Result == record.Defect:
+		said = t.OpenDefect
+	case reached && item.Last == nil:
+		said = t.FromService
+	case reached && !item.Recorded():
+		said = t.FromStated
+	}
+	cell := says(strong, said)
+	switch {
+	case !reached && left != "":
+		return append(cell, says(small, t.Left.With("amount", left))...)
+	case past != "" && item.Recorded():
+		return append(cell, says(small, t.Past.With("amount", past))...)
+	}
+	return cell
+}
+
+// leftAndPast are the amounts that are left, and those by which the item is past
+// its due point; what rounds to nothing is left out. Reached: it is at that point
+// or past it.
+func (p *page) leftAndPast(item plan.Item) (left, past string, reached bool) {
+	t := p.texts.Due
+	add := func(n int64, amount string, none bool) {
+		reached = reached || n <= 0
 		switch {
+		case none:
 		case n > 0:
-			left = append(left, amount)
-		case n < 0:
-			past = append(past, amount)
-		default: // reached, and not past
-			past = append(past, "")
+			left = joined(", ", left, amount)
+		default:
+			past = joined(", ", past, amount)
 		}
 	}
 	if h := item.HoursLeft; h != nil {
-		add(int64(*h), t.Hours.With("hours", p.hours(max(*h, -*h))))
+		amount := p.hours(max(*h, -*h))
+		add(int64(*h), t.Hours.With("hours", amount), amount == "0")
 	}
 	if d := item.DaysLeft; d != nil {
-		add(int64(*d), t.Days.With("days", max(*d, -*d).String()))
+		add(int64(*d), t.Days.With("days", max(*d, -*d).String()), *d == 0)
 	}
-	var cell sheet.Cell
-	switch {
-	case len(past) == 0:
-		cell = says(strong, state)
-		if len(left) > 0 {
-			cell = append(cell, says(small, t.Left.With("amount", joined(", ", left...)))...)
-		}
-	case item.Last == nil:
-		cell = says(strong, t.FromService)
-	case item.Last.Record == nil:
-		cell = says(strong, t.FromStated)
-	default:
-		cell = append(says(strong, state), says(small, t.Past.With("amount", joined(", ", past...)))...)
+	return left, past, reached
+}
+
+// lookDue says whether the time has come for another look that a record asked for.
+func (p *page) lookDue(item plan.Item) bool {
+	if item.Open == nil {
+		return false
 	}
-	return cell
+	now := schedule.Point{Date: p.Plan.On, Hours: p.Plan.Hours.Total}
+	return item.Open.LookAgain.At(now, schedule.Interval{}, schedule.Leeway{}) >= schedule.Now
 }
 
 // titles are the titles of tasks, by their ids.

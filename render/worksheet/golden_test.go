@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"hourseal/record"
+	"hourseal/record/jobsheet"
 	"hourseal/record/plan"
 	"hourseal/record/quantity"
 	"hourseal/record/recordtest/outside"
@@ -159,7 +160,7 @@ func TestDrain(t *testing.T) {
 			t.Errorf("%+v: by plug %v", c, got)
 		}
 		// The oil that the kit works out for the extractor is what a pan has to hold.
-		if got := strings.Contains(said, "the pan holds more"); got != (c.want == words.DrainPlug) {
+		if got := strings.Contains(said, "have a pan for more"); got != (c.want == words.DrainPlug) {
 			t.Errorf("%+v: pan %v", c, got)
 		}
 	}
@@ -177,37 +178,6 @@ func textOf(t testing.TB, s Sheet) string {
 		said = append(said, m.Text)
 	}
 	return strings.Join(strings.Fields(strings.Join(said, " ")), " ")
-}
-
-// Without a sealed record an item is due and never late, by any word, and no
-// amount past is held against it.
-func TestNoRecordIsNeverLate(t *testing.T) {
-	s := gannet(t)
-	for i := range s.Work {
-		item := &s.Work[i]
-		item.State, item.With = schedule.Now, nil
-		item.Last = nil
-		if i == 1 {
-			item.Last = &plan.Last{Point: schedule.Point{Date: date("2025-06-20"), Hours: hours("501")}, Source: "owner"}
-		}
-	}
-	said := textOf(t, s)
-	due, _, _ := strings.Cut(said, "What to bring")
-	for _, word := range []string{"overdue", " late", " past", "631 h", "330 h"} {
-		if strings.Contains(due, word) {
-			t.Errorf("says %q of an item without a sealed record", word)
-		}
-	}
-	for _, want := range []string{"due, counted from entry into service", "due, counted from what is stated", "stated, not under seal: owner",
-		"no record of it, counted from entry into service, 2024-03-18, 0 h", "On 2026-05-04: put off, why: part on order"} {
-		if !strings.Contains(due, want) {
-			t.Errorf("no %q in %s", want, due)
-		}
-	}
-	s.Work[0].Last, s.Work[0].State = &plan.Last{Record: &plan.Cited{Number: 7}}, schedule.Overdue
-	if due, _, _ := strings.Cut(textOf(t, s), "What to bring"); !strings.Contains(due, "overdue 18.4 h past") || !strings.Contains(due, "record 7") {
-		t.Errorf("a sealed record, past its grace: %s", due)
-	}
 }
 
 // The hours say how they came about, and what the meter reads where that is
@@ -273,7 +243,18 @@ func TestKit(t *testing.T) {
 		{"one filling", func(s *Sheet, _ *plan.Supply) {
 			s.Kit.Extractions[0].Fillings, s.Kit.Extractions[0].Holds = 1, litres("20")
 		}, []string{": 1 filling of 20 L"}},
-		{"nothing", func(s *Sheet, _ *plan.Supply) { s.Kit = plan.Kit{} }, []string{"Nothing that the machine file or the records name."}},
+		{"nothing", func(s *Sheet, _ *plan.Supply) { s.Kit, s.Work = plan.Kit{}, s.Work[2:] }, []string{"Nothing that the machine file or the records name."}},
+		{"an extractor, and no content", func(s *Sheet, _ *plan.Supply) { s.Kit.Extractions = nil },
+			[]string{"Extractor, engine oil 6 L a filling; how many it takes is unknown, empty it in time"}},
+		{"no extractor in the yard", func(s *Sheet, _ *plan.Supply) { s.Kit.Extractions, s.Yard.Extractor, s.Drain = nil, 0, "extractor" },
+			[]string{"Extractor, engine oil The yard file names none: write it there, under extractor."}},
+		{"a pan, and no content", func(s *Sheet, _ *plan.Supply) {
+			s.Kit.Extractions, s.Drain, s.Plan.Machine.Systems[0].AtUpper = nil, "plug", 0
+		}, []string{"Pan, engine oil How much comes out is unknown: have a large pan."}},
+		{"a pan", func(s *Sheet, _ *plan.Supply) { s.Kit.Extractions, s.Drain = nil, "plug" }, []string{"Pan, engine oil up to 10 L come out: have a pan for more"}},
+		{"a pan for warm oil", func(s *Sheet, _ *plan.Supply) { s.Drain = "plug" }, []string{"Pan, engine oil 10 L at 15 °C are 10.4 L at 70 °C: have a pan for more"}},
+		{"a filter without the oil", func(s *Sheet, _ *plan.Supply) { s.Kit, s.Work = plan.Kit{}, s.Work[1:2] },
+			[]string{"Engine oil 0.6 L for the new filter, and some to top up: without new oil no new filter"}},
 	} {
 		s, one := gannet(t), supply
 		c.change(&s, &one)
@@ -294,11 +275,33 @@ func TestKit(t *testing.T) {
 func TestStepsHaveTheFigures(t *testing.T) {
 	said := textOf(t, gannet(t))
 	for _, want := range []string{
-		"as far as it holds, about 0.6 L", "LOWER mark first: 8.4 L, what went into the filter included", "1.6 L lie between the marks",
+		"as far as it holds, about 0.6 L", "LOWER mark first: 8.4 L with a new filter, what it took included", "1.6 L lie between the marks",
 		"it holds 10.4 L when warm: 2 fillings of 6 L", "Read the can: 15W-40 or 10W-40, marked API CI-4 or ACEA E7.", "height. Last: CR-2214.", "on the plate: 0045120.",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// The grades that suit stand by the new filter, also where no oil is changed.
+func TestFilterAloneHasItsGrade(t *testing.T) {
+	s := gannet(t)
+	s.Work, s.Kit = s.Work[1:2], plan.Kit{}
+	if said := textOf(t, s); !strings.Contains(said, "Read the can: 15W-40 or 10W-40, marked API CI-4 or ACEA E7.") {
+		t.Errorf("got %s", said)
+	}
+}
+
+// The oil of an outboard's leg comes out at the bottom, also in a yard that has an
+// extractor.
+func TestLegIsEmptiedThroughTheBottom(t *testing.T) {
+	s := all(t, "petrol outboard", "petrol-outboard")
+	s.Plan.Machine.Systems = append(s.Plan.Machine.Systems, jobsheet.System{Name: "gear-oil", AtUpper: litres("0.5")})
+	said := textOf(t, s)
+	for _, want := range []string{"Extractor, engine oil 6 L a filling", "Pan, gear oil up to 0.5 L come out"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("no %q in %.2500s", want, said)
 		}
 	}
 }

@@ -104,7 +104,7 @@ func (p *page) form() {
 		sheet.Blank{Label: t.Meter, Unit: t.MeterUnit, Rule: 70 * sheet.Pt},
 		sheet.Blank{Label: t.Date, Rule: 76 * sheet.Pt},
 		sheet.Blank{Label: t.Job, Rule: 0})
-	cell = append(cell, blanks(width, sheet.Blank{Label: t.Technician})...)
+	cell = append(cell, blanks(width, sheet.Blank{Label: t.Technician, Rule: 180 * sheet.Pt}, sheet.Blank{Label: t.Place})...)
 	h := cell.Height(width)
 	p.flow.Block(h+2*sheet.Pt, func(page int, b sheet.Box) { cell.Place(p.doc, page, b) })
 }

@@ -21,8 +21,12 @@ func (p *page) kit() {
 	for _, s := range p.Kit.Supplies {
 		add(p.fluid(s), p.arithmetic(s))
 	}
-	for _, e := range p.Kit.Extractions {
-		add(p.extraction(e))
+	for _, name := range p.oilForFilter() {
+		system, _ := p.Plan.Machine.System(name)
+		add(says(strong, plainName(name)), says(body, t.FilterOil.With("holds", known(system.FilterHolds))))
+	}
+	for _, system := range p.drained() {
+		add(p.emptying(system))
 	}
 	parts := p.parts()
 	p.flow.Section(t.Heading)
@@ -117,18 +121,6 @@ func (p *page) cans(cans []plan.Can) string {
 		return strings.Join(said[:n-1], ", ") + t.And + said[n-1]
 	}
 	return strings.Join(said, "")
-}
-
-// extraction is how often the extractor fills, or what the pan has to hold.
-func (p *page) extraction(e plan.Extraction) (what, much sheet.Cell) {
-	t, system := p.texts.Kit, lowerName(e.System)
-	hot := tenth(e.Hot).String()
-	if p.drain(e.System) == words.DrainPlug {
-		return says(strong, t.Pan.With("system", system)),
-			says(body, t.PanHolds.With("content", e.Content.String(), "hot", hot, "at", e.At.String()))
-	}
-	return says(strong, t.Extractor.With("system", system)), says(body, t.Extraction.With(
-		"content", e.Content.String(), "hot", hot, "at", e.At.String(), "fillings", p.fillings(e)))
 }
 
 // tenth rounds a volume of 0 or more to 0.1 L, half up: no one measures hot oil

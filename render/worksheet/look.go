@@ -31,7 +31,7 @@ var (
 const (
 	tickSide = 10 * sheet.Pt
 	// writing is the height of a line to write on by hand.
-	writing = 17 * sheet.Pt
+	writing = 16 * sheet.Pt
 	// The lengths of the lines to write on.
 	shortLine = 40 * sheet.Pt
 	longLine  = 90 * sheet.Pt

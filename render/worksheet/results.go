@@ -26,7 +26,7 @@ func (p *page) results() {
 		for range record.ResultWords {
 			cells = append(cells, sheet.Cell{tick(sheet.Center)})
 		}
-		table.Rows = append(table.Rows, sheet.Row{Cells: append(cells, written(widths[len(widths)-1]))})
+		table.Rows = append(table.Rows, sheet.Row{Cells: append(cells, append(written(widths[len(widths)-1]), written(widths[len(widths)-1])...))})
 	}
 	p.flow.Section(t.Heading)
 	p.flow.Table(table)
@@ -35,7 +35,7 @@ func (p *page) results() {
 	p.lines(t.Leaks, []sheet.Blank{
 		{Label: t.NoneSeen, Tick: true}, {Label: t.After, Unit: t.Minutes, Rule: shortLine}, {Label: t.Seen, Tick: true}, {},
 	})
-	p.lines(t.Other, []sheet.Blank{{}}, sheet.Blank{}, sheet.Blank{})
+	p.lines(t.Other, []sheet.Blank{{}}, sheet.Blank{})
 	p.flow.End()
 	p.waste()
 }
@@ -98,10 +98,8 @@ func (p *page) waste() {
 // oil or fuel.
 func (p *page) wastes() []string {
 	var all []string
-	for _, item := range p.Work {
-		if system := item.Task.Needs.Drained; system != "" && !slices.Contains(all, plainName(system)) {
-			all = append(all, plainName(system))
-		}
+	for _, system := range p.drained() {
+		all = append(all, plainName(system))
 	}
 	work := words.WorkAhead(p.job())
 	if work["oil"] || work["fuel"] {

@@ -21,8 +21,8 @@ func (p *page) job() words.Job {
 // The columns of a step: its box and number, what it is about, what to do.
 const (
 	boxColumn   = 31 * sheet.Pt
-	aboutColumn = 60 * sheet.Pt
-	stepGap     = 8 * sheet.Pt
+	aboutColumn = 53 * sheet.Pt
+	stepGap     = 7 * sheet.Pt
 	stepPadding = 17 * sheet.Pt / 10
 )
 
@@ -93,7 +93,7 @@ func (p *page) blanksOf(step words.Step) []sheet.Blank {
 			list = append(list, sheet.Blank{Label: t.Reading.With("name", lowerName(task.Needs.Reading)), Rule: longLine})
 		}
 		if task.Needs.Part != "" {
-			list = append(list, sheet.Blank{Label: t.Part, Rule: longLine})
+			list = append(list, sheet.Blank{Label: t.Part, Rule: longLine}, sheet.Blank{Label: t.Count, Rule: shortLine})
 		}
 	}
 	return append(list, sheet.Blank{Label: t.Noted})
@@ -116,7 +116,9 @@ func (p *page) places(step words.Step) []string {
 // figures are what is known of a fluid system; what is not is empty.
 func (p *page) figures(name string) []string {
 	system, _ := p.Plan.Machine.System(name)
-	supply := plan.Supply{FilterHolds: system.FilterHolds, BetweenMarks: system.BetweenMarks}
+	supply := plan.Supply{
+		FilterHolds: system.FilterHolds, BetweenMarks: system.BetweenMarks, Viscosity: system.Viscosity, Meets: system.Meets,
+	}
 	for _, s := range p.Kit.Supplies {
 		if s.System == name {
 			supply = s

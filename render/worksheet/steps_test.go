@@ -17,6 +17,7 @@ import (
 var machines = []struct{ kind, schedule string }{
 	{"propulsion diesel", "diesel-inboard"}, {"propulsion diesel", "diesel-inboard-ellery"}, {"diesel generator", "diesel-generator"},
 	{"petrol outboard", "petrol-outboard"}, {"reduction gear", "reduction-gear"}, {"sail drive", "sail-drive"},
+	{"petrol inboard", "diesel-inboard"}, {"gearbox", "reduction-gear"}, {"saildrive", "sail-drive"},
 }
 
 var drains = []string{words.DrainExtractor, words.DrainPlug}
@@ -162,12 +163,19 @@ var before = []struct{ first, then string }{
 	{"coolant-kind", "coolant-fill"}, {"coolant-fill", "coolant-bleed"}, {"coolant-bleed", "start"}, {"coolant-run", "coolant-after"},
 	// Gear and drive oil: looked at before new oil hides it; where she lies.
 	{"gear-oil-look", "gear-oil-fill"}, {"gear-oil-look", "leg-oil-fill"}, {"gear-oil-fill", "gear-oil-level"}, {"gear-oil-strainer-in", "gear-oil-fill"},
-	{"drive-oil-lies", "drive-oil-out-extractor"}, {"drive-oil-lies", "drive-oil-out-plug"}, {"drive-oil-seen", "drive-oil-fill"}, {"drive-oil-fill", "drive-oil-level"},
+	{"leg-lies", "drive-oil-out-extractor"}, {"leg-lies", "drive-oil-out-plug"}, {"drive-oil-seen", "drive-oil-fill"}, {"drive-oil-fill", "drive-oil-level"},
 	// Belts give after they have run.
 	{"belt-found", "belt-off"}, {"belt-on", "belt-tension"}, {"belt-tension", "start"}, {"stop", "belt-again"}, {"isolate-again", "belt-again"},
 	// Fuel.
 	{"fuel-no-flame", "fuel-primary-drain"}, {"fuel-no-flame", "fuel-old-off"}, {"fuel-date", "fuel-fit"}, {"fuel-fit", "fuel-bleed"}, {"fuel-bleed", "fuel-wipe"},
-	{"fuel-wipe", "battery-on"}, {"fuel-bleed", "start"},
+	{"fuel-wipe", "battery-on"}, {"fuel-bleed", "start"}, {"fuel-bulb", "fuel-wipe"}, {"isolate", "fuel-old-off"},
+	// What is opened beside a warm engine is not fuel, and nothing under pressure.
+	{"engine-oil-extract", "fuel-primary-drain"}, {"engine-oil-plug-out", "fuel-old-off"}, {"oil-filter-turn", "fuel-old-off"},
+	{"engine-oil-extract", "valve-clearances"}, {"warm-sniff", "warm-run"},
+	// The oil is the right one before any of it goes in; and what held the shaft is off.
+	{"engine-oil-can", "oil-filter-fill"}, {"hold-shaft", "shaft-free"}, {"shaft-free", "battery-on"}, {"unlisted", "shaft-free"},
+	{"shaft-free", "gear-shift"}, {"gear-shift", "leak-look"}, {"isolate-automatic", "catch"}, {"isolate-automatic", "automatic-left"},
+	{"isolate", "battery-terminals"}, {"battery-terminals", "battery-on"}, {"battery-on", "water-alarm"}, {"start", "kill-cord"}, {"kill-cord", "stop"},
 	{"meter", "warm-run"}, {"plate", "meter"}, {"waste-oil", "leave"}, {"log", "leave"},
 }
 
@@ -198,6 +206,61 @@ func TestWhatPeopleForgetComesInTime(t *testing.T) {
 	}
 }
 
+// Whatever task has the machine run, by itself: it is made ready for it, and the
+// look afterwards is at a machine that nobody can start.
+func TestNothingRunsUnprepared(t *testing.T) {
+	ran := 0
+	for _, m := range machines {
+		for _, task := range loadSchedule(t, m.schedule).Tasks {
+			has := map[string]bool{}
+			for _, phase := range words.Steps(words.Job{MachineKind: m.kind, Tasks: []schedule.Task{task}}) {
+				for _, step := range phase.Steps {
+					has[step.ID] = true
+				}
+				if phase.ID == "run" && !has["start"] {
+					t.Errorf("%s on a %s: %v without a start", task.ID, m.kind, phase.Steps)
+				}
+			}
+			if !has["start"] {
+				continue
+			}
+			ran++
+			want := []string{"isolate", "clean-below", "tools-out", "ventilate", "battery-on", "leak-look", "stop", "isolate-again", "leaks-again"}
+			if strings.Contains(m.kind, "petrol") {
+				want = append(want, "sniff")
+			}
+			if m.kind == "petrol outboard" || m.schedule == "sail-drive" {
+				want = append(want, "water-to-leg")
+			}
+			if m.schedule == "reduction-gear" || m.schedule == "sail-drive" {
+				want = append(want, "shaft-free")
+			}
+			for _, id := range want {
+				if !has[id] {
+					t.Errorf("%s on a %s: it runs without %s", task.ID, m.kind, id)
+				}
+			}
+		}
+	}
+	if ran < 30 {
+		t.Errorf("only %d tasks have the machine run", ran)
+	}
+}
+
+// Below the water line of a leg nothing is opened before it is said where she lies.
+func TestLegAshore(t *testing.T) {
+	for _, task := range []string{"drive-oil", "propeller-shaft-seals", "diaphragm", "propeller", "anodes", "leg-paint"} {
+		of, ok := loadSchedule(t, "sail-drive").Task(task)
+		if !ok {
+			t.Fatalf("no task %s", task)
+		}
+		phases := words.Steps(words.Job{MachineKind: "sail drive", Tasks: []schedule.Task{of}})
+		if phases[0].ID != "arrive" || !slices.ContainsFunc(phases[0].Steps, func(s words.Step) bool { return s.ID == "leg-lies" }) {
+			t.Errorf("%s: afloat or ashore is not asked on arrival", task)
+		}
+	}
+}
+
 // The words that make it impossible to overlook, in the step where they belong.
 func TestStepsSayIt(t *testing.T) {
 	texts := map[string]string{}
@@ -219,8 +282,9 @@ func TestStepsSayIt(t *testing.T) {
 		"engine-oil-fill-lower": "LOWER mark first", "engine-oil-fill-between": "Never above", "engine-oil-level": "never above", "leak-look": "10 min",
 		"clean-below": "a leak shows", "waste-oil": `marked "Used oil"`, "impeller-blades": "ALL blades accounted for", "sea-cock-open": "OPEN",
 		"coolant-cold": "Never open it hot", "coolant-after": "never hot", "coolant-kind": "NEVER mixed", "coolant-bleed": "AIR", "gear-oil-look": "metal",
-		"drive-oil-lies": "Afloat, or ashore", "drive-oil-out-plug": "Ashore only", "fuel-no-flame": "No flame", "fuel-wipe": "wiped up", "fuel-bleed": "BLEED",
-		"oil-wait": "never less than 5", "belt-again": "AGAIN",
+		"leg-lies": "Afloat, or ashore", "drive-oil-out-plug": "Ashore only", "fuel-no-flame": "No flame", "fuel-wipe": "wiped up", "fuel-bleed": "BLEED",
+		"oil-wait": "never less than 5", "belt-again": "AGAIN", "shaft-free": "FREE", "isolate-automatic": "Automatic and remote start OFF",
+		"warm-sniff": "SNIFF", "water-to-leg": "propeller off", "fuel-old-off": "Nothing hot near it", "start": "at idle",
 	} {
 		if !strings.Contains(texts[id], want) {
 			t.Errorf("%s: no %q in %q", id, want, texts[id])
@@ -229,7 +293,7 @@ func TestStepsSayIt(t *testing.T) {
 	for id, want := range map[string][]string{
 		"engine-oil-level-before": {"level", "stopped for min", "at °C"}, "engine-oil-extract": {"drained L", "at °C"}, "engine-oil-plug-out": {"drained L", "at °C"},
 		"engine-oil-fill-lower": {"filled L", "at °C"}, "engine-oil-level": {"topped up L", "level", "stopped for min", "at °C"}, "leak-look": {"for min", "seen"},
-		"oil-wait": {"waited min"}, "oil-filter-compare": {"part number"}, "impeller-fit": {"part number"}, "coolant-after": {"topped up L", "freezing point °C"},
+		"oil-wait": {"waited min"}, "oil-filter-compare": {"part number"}, "impeller-fit": {"part number"}, "belt-on": {"part number", "how many"}, "coolant-after": {"topped up L", "freezing point °C"},
 		"coolant-strength": {"freezing point °C"}, "battery-rest": {"voltage V"}, "log": {"hours h"},
 	} {
 		if !slices.Equal(blanks[id], want) {
