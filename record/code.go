@@ -31,6 +31,7 @@ const (
 	DueNotMentioned      Code = 30
 	JobNumberUsed        Code = 31
 	CoolantProtection    Code = 32
+	HoursOffEngine       Code = 33
 	NoEarlierRecord      Code = 40
 	DoneLate             Code = 41
 	DoneInGrace          Code = 42
@@ -82,6 +83,7 @@ var Rules = map[Code]Rule{
 	DueNotMentioned:      {"due-not-mentioned", "tasks", "schedule"},
 	JobNumberUsed:        {"job-number-used", "job_number", "earlier record"},
 	CoolantProtection:    {"coolant-protection", "reading", "machine file, protect_to"},
+	HoursOffEngine:       {"hours-off-engine", "hours", "its engine's reading of the same visit; limit is our own rule of thumb"},
 	NoEarlierRecord:      {"no-earlier-record", "machine", ""},
 	DoneLate:             {"done-late", "tasks", "schedule"},
 	DoneInGrace:          {"done-in-grace", "tasks", "schedule"},

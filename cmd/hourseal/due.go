@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -31,9 +32,13 @@ func (p *program) due(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	ids := c.Args().Slice()
+	ids := slices.Compact(slices.Sorted(slices.Values(c.Args().Slice())))
 	if c.String(hoursFlag.Name) != "" && len(ids) != 1 {
 		return exitUsage, usageError{"--hours is one machine's reading", "hourseal due MACHINE --hours N"}
+	}
+	toStdout := c.String("ics") == "-"
+	if toStdout && c.Bool(jsonFlag.Name) {
+		return exitUsage, usageError{"--json and --ics - both want standard output", "--ics due.ics"}
 	}
 	pl, err := p.newPlanner(c, y)
 	if err != nil {
@@ -59,13 +64,14 @@ func (p *program) due(c *cli.Context) (exitCode, error) {
 		}
 	}
 	switch {
+	case toStdout: // the calendar is the answer
 	case c.Bool(jsonFlag.Name):
 		for _, made := range plans {
 			if err := p.json(dueJSON(made)); err != nil {
 				return code, err
 			}
 		}
-	case c.NArg() == 1 && len(plans) == 1:
+	case len(ids) == 1 && c.NArg() > 0 && len(plans) == 1:
 		p.dueInFull(plans[0])
 	case len(plans) > 0:
 		p.dueList(plans)
@@ -104,7 +110,9 @@ func (p *program) writeCalendar(y yard, file string, plans []plan.Plan) error {
 		for _, item := range made.Items {
 			date, known := eventDate(made, item)
 			if !known {
-				undated++
+				if item.Due != (schedule.Due{}) { // not a one-off that was done
+					undated++
+				}
 				continue
 			}
 			cal.Events = append(cal.Events, calendar.Event{
@@ -127,10 +135,10 @@ func (p *program) writeCalendar(y yard, file string, plans []plan.Plan) error {
 		return err
 	}
 	if file != "-" {
-		p.tell("%s: %d events", file, len(cal.Events))
+		p.tell("%s: %s", file, countOf(strconv.Itoa(len(cal.Events)), "event"))
 	}
 	if undated > 0 {
-		p.tell("%d items have no date to be told: they go by hours, and the use is not known", undated)
+		p.tell("%s left out: by hours alone, and when they will have run cannot be told", countOf(strconv.Itoa(undated), "item"))
 	}
 	return nil
 }

@@ -108,6 +108,9 @@ func TestEveryRefusalAndQuestion(t *testing.T) {
 		})
 	}
 	for code, rule := range record.Rules {
+		if code == record.HoursOffEngine { // of a gearbox: due-meters.txtar
+			continue
+		}
 		if code <= lastRefusalOrQuestion && !seen[code] {
 			t.Errorf("no case for %s", rule.Name)
 		}

@@ -32,14 +32,8 @@ func (p *program) loadSheet(y yard, file string) (sheet, error) {
 	if s.machine, s.schedule, err = y.files.For(s.job); err != nil {
 		return sheet{}, err
 	}
-	if id := s.machine.DrivenBy; id != "" {
-		driver, err := y.files.Machine(id)
-		if err != nil {
-			return sheet{}, err
-		}
-		s.driver = &driver
-	}
-	return s, nil
+	s.driver, err = y.files.DriverOf(s.machine)
+	return s, err
 }
 
 // machines lists the machines that the sheets are about.

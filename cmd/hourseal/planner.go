@@ -64,12 +64,10 @@ func (pl *planner) plan(id string) (planned, error) {
 	if in.Chain, err = chain(id); err != nil {
 		return planned{}, err
 	}
-	if m.DrivenBy != "" {
-		driver, err := pl.y.files.Machine(m.DrivenBy)
-		if err != nil {
-			return planned{}, err
-		}
-		in.Driver = &driver
+	if in.Driver, err = pl.y.files.DriverOf(m); err != nil {
+		return planned{}, err
+	}
+	if in.Driver != nil {
 		if in.Engine, err = chain(m.DrivenBy); err != nil {
 			return planned{}, err
 		}

@@ -38,6 +38,9 @@ func (p *program) worksheet(c *cli.Context) (exitCode, error) {
 	if c.String("o") == "" {
 		return exitUsage, usageError{"no file to write the worksheet to", "hourseal worksheet " + c.Args().First() + " -o worksheet.pdf"}
 	}
+	if c.String("o") == "-" && c.String("jobsheet") == "-" {
+		return exitUsage, usageError{"-o - and --jobsheet - both want standard output", "-o worksheet.pdf"}
+	}
 	drain := c.String("drain")
 	if drain != "" && !slices.Contains(drains, drain) {
 		return exitUsage, usageError{"--drain " + drain + ": write " + strings.Join(drains, " or "), ""}
@@ -71,14 +74,15 @@ func (p *program) worksheet(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	if err := p.writeOutput(c.String("o"), pdf); err != nil {
-		return exitOK, err
-	}
+	// The job sheet first: it may be refused, and then nothing is to be written.
 	if file := c.String("jobsheet"); file != "" {
 		blank := plan.BlankFor(made.Machine, made.On, record.Scheduled, work, made.chain)
 		if err := p.writeSheet(file, blank.YAML()); err != nil {
 			return exitOK, err
 		}
+	}
+	if err := p.writeOutput(c.String("o"), pdf); err != nil {
+		return exitOK, err
 	}
 	tell := p.say
 	if c.String("o") == "-" {

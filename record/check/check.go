@@ -127,6 +127,7 @@ var rules = []func(*bench){
 	hoursRules,
 	useRule,
 	twinRule,
+	engineRule,
 	jobNumberRule,
 	hullRule,
 	answerRules,

@@ -59,6 +59,30 @@ func TestGearboxReadsItsEngine(t *testing.T) {
 	}
 }
 
+// TestGearboxOffItsEngine: more than 5 h from what its engine read on the same
+// visit, either way, is asked about.
+func TestGearboxOffItsEngine(t *testing.T) {
+	engine := newScene(t, nil, nil)
+	engine.issue(t, firstSheet)
+	s := gearboxOf(t, engine)
+	s.twins = []check.Twin{{ID: "gannet-port", Now: at("858.6", "2026-06-13")}}
+	for hours, want := range map[string]string{
+		"853.6": "", "863.6": "",
+		"853.59": "decide hours-off-engine/gannet-port 853.59h 858.6h",
+		"863.61": "decide hours-off-engine/gannet-port 863.61h 858.6h",
+	} {
+		got := ""
+		for _, f := range s.run(t, gearboxSheet(t, "2026-06-13", hours)).Findings {
+			if f.Severity == record.Decide {
+				got += saidOne(f.Finding)
+			}
+		}
+		if got != want {
+			t.Errorf("%s h: %s, want %s", hours, got, want)
+		}
+	}
+}
+
 // TestGearboxOfTheOtherEngine: the other engine's reading of the same visit is
 // asked about, its own engine's is not; and where its own is not known, nothing
 // can be told.

@@ -111,15 +111,12 @@ func (b *bench) againstLater(total quantity.Hours) {
 	b.againstClock(weight(b.readNext.Record), b.here, later)
 }
 
-// againstClock finds a rise that no clock allows. An hour meter is within 2 %
-// or 0.1 h (SAE J1378, second hand), so that it rises by at most 24.48 h a day
-// and 0.1 h. The time of day is not known, so both days count whole.
+// againstClock finds a rise that no clock allows.
 func (b *bench) againstClock(severity record.Severity, from, to schedule.Point) {
-	days := int64(to.Date.Sub(from.Date)) + 1
-	if days < 1 {
+	limit := schedule.MostHours(from.Date, to.Date)
+	if limit == 0 {
 		return // a date before in-service has its own finding
 	}
-	limit := quantity.Hours(days*2448 + 10)
 	if rise := to.Hours - from.Hours; rise > limit {
 		b.find(severity, "hours", record.Finding{Code: record.HoursOutrunClock, Value: num(rise), Limit: num(limit), Unit: record.InHours, Text: from.Date.String()})
 	}

@@ -81,17 +81,11 @@ func leakRules(b *bench) {
 	}
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
-		if ok && t.Result == record.Done && opensOil(task) {
+		if ok && t.Result == record.Done && task.WantsLeakCheck() {
 			b.find(record.Decide, path("tasks", i), record.Finding{Code: record.LeakCheckMissing, Subject: t.ID})
 			return
 		}
 	}
-}
-
-func opensOil(t schedule.Task) bool {
-	part := strings.ToLower(t.Needs.Part)
-	filter := strings.Contains(part, "filter") && !strings.Contains(part, "air")
-	return t.Needs.LeakCheck || t.Needs.Filled != "" || filter
 }
 
 // timelinessRules say how early or late a task was done, counted from its due

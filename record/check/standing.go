@@ -64,7 +64,11 @@ func (b *bench) next() []Next {
 	list := make([]Next, len(b.Schedule.Tasks))
 	for i, task := range b.Schedule.Tasks {
 		standing := b.standAfter(task)
-		list[i] = Next{Task: task.ID, Due: standing.Due, By: standing.Due.ComesFirst(b.here, b.use), State: standing.At(b.here)}
+		state := standing.At(b.here)
+		if state == schedule.Later && standing.Due.SoonBy(b.here, b.use) {
+			state = schedule.Soon
+		}
+		list[i] = Next{Task: task.ID, Due: standing.Due, By: standing.Due.ComesFirst(b.here, b.use), State: state}
 	}
 	return list
 }

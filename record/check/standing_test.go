@@ -125,13 +125,14 @@ func TestStandings(t *testing.T) {
 	}
 }
 
-// TestStates: soon from a tenth of the hours or 30 days before, due from the
-// point, overdue past the grace; overdue only with a sealed record of the task.
+// TestStates: soon from 30 days before, or from the hours that run in so many days
+// (34.5 of 420 a year, more than a tenth of the interval), due from the point,
+// overdue past the grace; overdue only with a sealed record of the task.
 func TestStates(t *testing.T) {
 	for _, c := range []struct{ date, hours, want string }{
-		{"2027-04-03", "992.59", "later"},
-		{"2027-04-03", "992.6", "soon"},
-		{"2027-04-04", "992.59", "soon"},
+		{"2027-04-03", "978.09", "later"},
+		{"2027-04-03", "978.1", "soon"},
+		{"2027-04-04", "978.09", "soon"},
 		{"2027-04-04", "1012.6", "due"},
 		{"2027-05-04", "1000", "due"},
 		{"2027-06-03", "1032.6", "due"},

@@ -70,6 +70,21 @@ func (b *bench) readsLike(twin Twin) (quantity.Hours, bool) {
 	return twin.Last.Hours, !b.usual(logbook.PointOf(b.before.Record)) && b.usual(*twin.Last)
 }
 
+// engineRule holds a machine that an engine drives to what the engine's own meter
+// reads on the same visit. A trial run lies between the two at most.
+func engineRule(b *bench) {
+	if b.Driver == nil || b.Job.Meter.State != record.Running {
+		return
+	}
+	i := slices.IndexFunc(b.Twins, func(t Twin) bool { return t.ID == b.Driver.ID })
+	if i < 0 || b.Twins[i].Now == nil {
+		return
+	}
+	if reads := b.Twins[i].Now.Hours; abs(b.here.Hours-reads) > twinApart {
+		b.find(record.Decide, "hours", record.Finding{Code: record.HoursOffEngine, Subject: b.Driver.ID, Value: num(b.here.Hours), Limit: num(reads), Unit: record.InHours})
+	}
+}
+
 // readsLikeOtherEngine is for a machine that an engine drives: the hours are the
 // figure of another engine's reading of the same visit, and not its own engine's.
 func (b *bench) readsLikeOtherEngine(twin Twin) (quantity.Hours, bool) {

@@ -276,10 +276,7 @@ func (b Blank) parts(w *blankText) {
 
 // leakCheck asks for one after whatever the check wants one for.
 func (b Blank) leakCheck(w *blankText) {
-	wanted := slices.ContainsFunc(b.Tasks, func(t schedule.Task) bool {
-		return t.Needs.LeakCheck || t.Needs.Filled != "" || strings.Contains(strings.ToLower(t.Needs.Part), "filter")
-	})
-	if !wanted {
+	if !slices.ContainsFunc(b.Tasks, schedule.Task.WantsLeakCheck) {
 		w.say("# leak_check: { result: , after: }", strings.Join(record.LeakWords, " | ")+"; and minutes running, as 10 min")
 		return
 	}

@@ -36,6 +36,19 @@ func (f Folder) ScheduleOf(m Machine) (schedule.Schedule, error) {
 	return s, nil
 }
 
+// DriverOf reads the engine that drives a machine; nil for a machine with a meter
+// of its own. One that there is none of is a fault of the machine file.
+func (f Folder) DriverOf(m Machine) (*Machine, error) {
+	if m.DrivenBy == "" {
+		return nil, nil
+	}
+	driver, err := f.Machine(m.DrivenBy)
+	if err != nil {
+		return nil, blame(err, machinesDir, m.Source, "driven_by")
+	}
+	return &driver, nil
+}
+
 // ResolveMachine holds what a machine file names to its schedule: what it states
 // as done earlier, and its severe duties. The error is Faults.
 func ResolveMachine(m Machine, s schedule.Schedule) error {

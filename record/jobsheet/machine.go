@@ -11,6 +11,9 @@ import (
 	"hourseal/record/schedule"
 )
 
+// yearHours is what a leap year has.
+const yearHours = 366 * 24 * quantity.Hour
+
 var machineForm = form{
 	{"id", "the machine's id, as gannet-port", required},
 	{"vessel", "{ name: Gannet, hull: GB-ELS00042A323, home: Port Ellery }", optional},
@@ -78,7 +81,7 @@ func ParseMachine(file string, data []byte) (Machine, error) {
 		Serial:       one(f, "serial", text),
 		RatedPower:   one(f, "rated_power", above(quantity.ParsePower)),
 		Schedule:     one(f, "schedule", id),
-		HoursPerYear: one(f, "expected_hours_per_year", above(quantity.ParseHours)),
+		HoursPerYear: one(f, "expected_hours_per_year", within(above(quantity.ParseHours), 1, yearHours)),
 		SevereDuty:   severeDuty(f),
 		Earlier:      list(f, "earlier", record.MaxTasks, statementForm, statement),
 		Systems:      systems(f),

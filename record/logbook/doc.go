@@ -19,6 +19,7 @@
 // # Done
 //
 // A replacement counts only when it was made, a look also when it found
-// something. A task counts as done by another that covers it. What the machine
+// something. What each task does goes by the schedule as it is now. A task counts
+// as done by another that covers it. What the machine
 // file states as done earlier counts from its date, and is marked.
 package logbook

@@ -42,8 +42,7 @@ func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done 
 	for i := range own {
 		e := &own[i]
 		for j := range e.Record.Tasks {
-			t := &e.Record.Tasks[j]
-			if Counts(t.Kind, t.Result) && s.Does(t.ID, task) {
+			if doneIn(s, task, e.Record, &e.Record.Tasks[j]) {
 				list = append(list, Done{Event: schedule.Event{Point: PointOf(e.Record)}, Record: e})
 				break
 			}
@@ -53,14 +52,45 @@ func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done 
 	return list
 }
 
-// Duties are the severe duties up to a date: as the machine file states them,
-// and besides, from each record on until the next, as that states them.
-func (l Log) Duties(until quantity.Date) []schedule.DutyFrom {
-	list := []schedule.DutyFrom{{Date: quantity.MinDate, Duty: l.Duty}}
-	for _, e := range l.OwnUntil(until) {
-		list = append(list, schedule.DutyFrom{Date: e.Record.Job.Date, Duty: l.DutyWith(e.Record.Job.SevereDuty)})
+// doneIn says whether one row of a record tells that a task was done: by what the
+// schedule has each task do now, so that an old look is no new replacement. Where
+// the schedule no longer knows what covered the task, the record's own word on when
+// it was last done counts.
+func doneIn(s schedule.Schedule, task string, r *record.Record, row *record.Task) bool {
+	if done, known := s.Task(row.ID); known && Counts(done.Kind, row.Result) && s.Does(row.ID, task) {
+		return true
 	}
-	return list
+	now, _ := s.Task(task)
+	last := row.Last
+	return row.ID == task && row.Kind == now.Kind && last != nil && !last.Stated &&
+		last.Date == r.Job.Date && last.Hours == r.Job.Hours
+}
+
+// Duties are the severe duties up to a date: from each record on as that states
+// them, which has the machine file's of its day in it, and at the end as the
+// machine file states them now besides. Before the first record only what the file
+// and that record agree on counts.
+func (l Log) Duties(until quantity.Date) []schedule.DutyFrom {
+	own := l.OwnUntil(until)
+	if len(own) == 0 {
+		return []schedule.DutyFrom{{Date: quantity.MinDate, Duty: l.Duty}}
+	}
+	list := []schedule.DutyFrom{{Date: quantity.MinDate, Duty: l.both(own[0].Record.Job.SevereDuty)}}
+	for _, e := range own {
+		list = append(list, schedule.DutyFrom{Date: e.Record.Job.Date, Duty: e.Record.Job.SevereDuty})
+	}
+	return append(list, schedule.DutyFrom{Date: until, Duty: l.DutyOn(until)})
+}
+
+// both are the machine file's severe duties that stand in another list too.
+func (l Log) both(others []string) schedule.Duty {
+	var duty schedule.Duty
+	for _, own := range l.Duty {
+		if slices.Contains(others, own) {
+			duty = append(duty, own)
+		}
+	}
+	return duty
 }
 
 // DutyOn is the severe duties in force on a date.

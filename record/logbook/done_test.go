@@ -115,10 +115,13 @@ func TestDuties(t *testing.T) {
 	}{
 		{"none in the machine file", nil,
 			map[string]string{"2025-05-03": "", "2025-05-04": sulphur, "2026-05-03": sulphur, "2026-05-04": "", "2027-05-04": "dust; " + sulphur},
-			"1900-01-01: | 2025-05-04: " + sulphur + " | 2026-05-04: | 2027-05-04: dust; " + sulphur},
+			"1900-01-01: | 2025-05-04: " + sulphur + " | 2026-05-04: | 2027-05-04: dust; " + sulphur + " | 2030-01-01: dust; " + sulphur},
+		// What the file says now does not change what was due then.
 		{"dust in the machine file", schedule.Duty{dust},
 			map[string]string{"2025-05-03": "dust", "2025-05-04": "dust; " + sulphur, "2026-05-04": "dust", "2027-05-04": "dust; " + sulphur},
-			"1900-01-01: dust | 2025-05-04: dust; " + sulphur + " | 2026-05-04: dust | 2027-05-04: dust; " + sulphur},
+			"1900-01-01: | 2025-05-04: " + sulphur + " | 2026-05-04: | 2027-05-04: dust; " + sulphur + " | 2030-01-01: dust; " + sulphur},
+		{"sulphur in the machine file", schedule.Duty{sulphur}, nil,
+			"1900-01-01: " + sulphur + " | 2025-05-04: " + sulphur + " | 2026-05-04: | 2027-05-04: dust; " + sulphur + " | 2030-01-01: " + sulphur + "; dust"},
 	} {
 		log := logbook.New(at(t, "2024-03-18 0"), nil, c.file, own, nil)
 		for date, want := range c.want {

@@ -85,8 +85,8 @@ func (p Plan) item(log logbook.Log, s schedule.Schedule, task schedule.Task) Ite
 	item.Expected, item.falls = p.expected(item.Due)
 	if item.State >= schedule.Now {
 		item.Expected = nil
-	} else if item.Expected != nil && item.Expected.On.Sub(p.On) <= schedule.SoonDays {
-		item.State = schedule.Soon // hours that will run in so many days, too
+	} else if item.Due.SoonBy(now, p.Use) {
+		item.State = schedule.Soon
 	}
 	return item
 }
@@ -151,12 +151,14 @@ func open(log logbook.Log, s schedule.Schedule, task string, on quantity.Date) *
 			case t.Result == 0:
 			case t.ID == task:
 				word = openIn(e.Record, t)
-				settled = word == nil
+				settled = settled || word == nil
 			case s.Does(t.ID, task) && logbook.Counts(t.Kind, t.Result):
 				settled = true
 			}
 		}
-		if word != nil {
+		// What was found or put off and then settled by a new part does not wait; a
+		// second look that was asked for does.
+		if word != nil && (!settled || word.Result == record.Watch) {
 			open = open.after(word)
 		}
 		if settled || open != nil && word != nil && word.Result != record.Deferred {

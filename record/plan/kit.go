@@ -42,14 +42,14 @@ type Can struct {
 	Count int
 }
 
-// Extraction is how often the extractor fills.
+// Extraction is how much oil comes out warm, and how often the extractor fills.
 type Extraction struct {
 	System   string
 	Content  quantity.Volume // at the upper mark, at 15 degC
 	At       quantity.Temperature
 	Hot      quantity.Volume // the same oil at that temperature
-	Holds    quantity.Volume // the extractor
-	Fillings int
+	Holds    quantity.Volume // the extractor; 0: the yard states none
+	Fillings int             // of it
 }
 
 // Part is a part to bring.
@@ -124,21 +124,22 @@ func withMargin(v quantity.Volume, margin quantity.Ratio) quantity.Volume {
 // extraction is how often the extractor fills with the oil of a system: with all
 // of it up to the upper mark, though some stays in the filter, so that there is
 // room for more rather than less. There is none for coolant, for a system without
-// a known upper mark or that is drained by its plug, without an extractor, and
-// for an oil that is not corrected for its temperature (fluid.From15).
+// a known upper mark, and for an oil that is not corrected for its temperature
+// (fluid.From15).
 func extraction(yard jobsheet.Yard, s jobsheet.System) (Extraction, bool) {
 	coolant := s.Glycol != "" || s.ProtectTo != nil
-	if yard.Extractor <= 0 || s.AtUpper <= 0 || coolant || s.Drain == "plug" {
+	if s.AtUpper <= 0 || coolant {
 		return Extraction{}, false
 	}
 	hot, err := fluid.From15(s.AtUpper, warm, s.Density)
 	if err != nil {
 		return Extraction{}, false
 	}
-	return Extraction{
-		System: s.Name, Content: s.AtUpper, At: warm, Hot: hot, Holds: yard.Extractor,
-		Fillings: int((hot + yard.Extractor - 1) / yard.Extractor),
-	}, true
+	e := Extraction{System: s.Name, Content: s.AtUpper, At: warm, Hot: hot, Holds: yard.Extractor}
+	if e.Holds > 0 {
+		e.Fillings = int((hot + e.Holds - 1) / e.Holds)
+	}
+	return e, true
 }
 
 // parts are what the last record that fitted an item fitted of it, one a number;

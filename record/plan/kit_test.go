@@ -95,7 +95,7 @@ func TestKitOfWhatIsNotKnown(t *testing.T) {
 	equal(t, "a yard without sizes, extractor or margin", bare, Kit{Supplies: []Supply{{
 		System: "engine-oil", Viscosity: []string{"15W-40", "10W-40"}, Meets: []string{"API CI-4", "ACEA E7"},
 		Needs: 10_000, Bring: 10_000, ToLower: 8400, ToUpper: 10_000, BetweenMarks: 1600, FilterHolds: 600,
-	}}})
+	}}, Extractions: []Extraction{{System: "engine-oil", Content: 10_000, At: 700, Hot: 10_413}}})
 }
 
 // TestKitExtracts says from which systems the extractor draws. The volumes are
@@ -113,7 +113,7 @@ func TestKitExtracts(t *testing.T) {
 		{"just enough", func(*jobsheet.System) {}, 10_413, 1},
 		{"a small one", func(*jobsheet.System) {}, 1000, 11},
 		{"stated so", func(s *jobsheet.System) { s.Drain = "extractor" }, 6500, 2},
-		{"by the plug", func(s *jobsheet.System) { s.Drain = "plug" }, 6500, 0},
+		{"by the plug", func(s *jobsheet.System) { s.Drain = "plug" }, 6500, 2},
 		{"no known upper mark", func(s *jobsheet.System) { s.AtUpper, s.Holds = 0, 10_000 }, 6500, 0},
 		{"coolant with marks", func(s *jobsheet.System) { s.Glycol = "propylene" }, 6500, 0},
 		{"coolant by its protection", func(s *jobsheet.System) { s.ProtectTo = new(quantity.Temperature) }, 6500, 0},

@@ -93,6 +93,9 @@ func Make(in Input) (Plan, error) {
 		if last := p.read; p.Hours.Total < last.Hours {
 			return Plan{}, fmt.Errorf("%v h is below the %v h of %v: look at the meter again; a changed meter goes into a job sheet, under meter_change",
 				*in.Reading, p.Hours.Reading(last.Hours), last.Date)
+		} else if most := schedule.MostHours(last.Date, in.On); p.Hours.Total-last.Hours > most {
+			return Plan{}, fmt.Errorf("%v h is %v h more than was read on %v; until %v a meter can rise by %v at most: look at the meter again",
+				*in.Reading, p.Hours.Total-last.Hours, last.Date, in.On, most)
 		}
 	} else {
 		p.Hours.Total = carriedOn(p.Hours.Last.Hours, p.Use.Between(p.Hours.Last.Date, in.On))

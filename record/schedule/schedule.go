@@ -4,6 +4,7 @@ import (
 	"crypto/sha256"
 	"encoding/json"
 	"slices"
+	"strings"
 
 	"hourseal/record/quantity"
 )
@@ -78,6 +79,14 @@ type Needs struct {
 	LeakCheck bool   `json:"leak_check,omitempty"`
 	Part      string `json:"part,omitempty"`    // an item in the list of parts
 	Reading   string `json:"reading,omitempty"` // a reading named so in the task
+}
+
+// WantsLeakCheck says whether a look for leaks is wanted after the task: where its
+// evidence is one, and after a fluid was filled or a filter of fluid was fitted.
+func (t Task) WantsLeakCheck() bool {
+	part := strings.ToLower(t.Needs.Part)
+	filter := strings.Contains(part, "filter") && !strings.Contains(part, "air")
+	return t.Needs.LeakCheck || t.Needs.Filled != "" || filter
 }
 
 // Basis says whose schedule it is.

@@ -8,7 +8,7 @@ type State uint8
 // The states, from far to late.
 const (
 	Later   State = iota + 1
-	Soon          // within a tenth of its hours, or SoonDays
+	Soon          // within a tenth of its hours, or SoonDays; see SoonBy
 	Now           // due: past its due point, within the grace
 	Overdue       // past its grace
 )
@@ -34,6 +34,14 @@ func (s Standing) At(now Point) State {
 		state = min(state, Now)
 	}
 	return state
+}
+
+// SoonBy says whether a due point is expected within SoonDays, by its date or by
+// hours that will have run by then.
+func (d Due) SoonBy(now Point, use Use) bool {
+	then := now.Date.AddDays(SoonDays)
+	return d.Date != nil && *d.Date <= then ||
+		d.Hours != nil && *d.Hours-now.Hours <= use.Between(now.Date, then)
 }
 
 // Recorded says whether a sealed record says when the task was last done.

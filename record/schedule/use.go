@@ -60,6 +60,18 @@ const (
 	fastest quantity.Hours = 894_132
 )
 
+// MostHours is the most that hours in total can rise between two days. An hour
+// meter is within 2 % or 0.1 h (SAE J1378, second hand), so that it rises by at
+// most 24.48 h a day and 0.1 h. The time of day is not known, so both days count
+// whole; 0 where the second lies before the first.
+func MostHours(from, to quantity.Date) quantity.Hours {
+	days := to.Sub(from) + 1
+	if days < 1 {
+		return 0
+	}
+	return quantity.Hours(days)*2448 + 10
+}
+
 // UseOf works the use out from readings (hours in total; any order, the same one
 // twice counts once), over the window that ends on on. expected is the machine
 // file's hours a year, 0 where it states none.

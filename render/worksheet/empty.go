@@ -49,7 +49,7 @@ func (p *page) emptying(name string) (what, much sheet.Cell) {
 	if p.emptiedBy(name) == words.DrainExtractor {
 		what = says(strong, t.Extractor.With("system", lowerName(name)))
 		switch {
-		case e.System != "":
+		case e.Holds > 0:
 			return what, says(body, t.Extraction.With(
 				"content", e.Content.String(), "hot", hot, "at", e.At.String(), "fillings", p.fillings(e)))
 		case p.Yard.Extractor == 0:

@@ -130,8 +130,11 @@ func tenth(v quantity.Volume) quantity.Volume {
 	return (v + step/2) / step * step
 }
 
-// fillings is "2 fillings of 6 L".
+// fillings is "2 fillings of 6 L"; "" without an extractor.
 func (p *page) fillings(e plan.Extraction) string {
+	if e.Holds <= 0 {
+		return ""
+	}
 	phrase := p.texts.Kit.Fillings
 	if e.Fillings == 1 {
 		phrase = p.texts.Kit.Filling
