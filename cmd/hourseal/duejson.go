@@ -21,6 +21,7 @@ type dueAnswer struct {
 	Basis    *string        `json:"last_estimated"` // the basis, where the last reading is an estimate
 	Use      *useJSON       `json:"use"`
 	Schedule scheduleThen   `json:"schedule"`
+	Unknown  []string       `json:"unknown_severe_duty"` // of the last record, and no more in the schedule
 	Tasks    []dueTask      `json:"tasks"`
 }
 
@@ -93,6 +94,7 @@ func dueJSON(made plan.Plan) dueAnswer {
 		Hours: made.Hours.Total, Reading: made.Hours.Reading(made.Hours.Total), Given: made.Hours.Given,
 		Last: pointJSON{made.Hours.Last.Date, made.Hours.Last.Hours}, Basis: orNull(made.Hours.Basis),
 		Schedule: scheduleThen{ID: made.Schedule.ID, Edition: int(made.Schedule.Edition)},
+		Unknown:  append([]string{}, made.Unknown...),
 		Tasks:    []dueTask{},
 	}
 	if use := made.Use; use.Basis != schedule.UseUnknown {

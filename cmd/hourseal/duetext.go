@@ -21,6 +21,10 @@ func (p *program) dueInFull(made plan.Plan) {
 	if change := made.Edition; change != nil {
 		p.paragraph("", editionLine(made, *change))
 	}
+	if len(made.Unknown) > 0 {
+		p.paragraph("", "The last record states a severe duty that the schedule no longer names, so that it shortens nothing: "+
+			strings.Join(made.Unknown, "; ")+". State it in the schedule's words in the machine file.")
+	}
 	p.say("")
 	rows, notes := [][]string{{"state", "task", "due at", "or on", "first", "left"}}, []string{""}
 	for _, item := range slices.SortedStableFunc(slices.Values(made.Items), plan.Urgency) {

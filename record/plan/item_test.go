@@ -206,6 +206,11 @@ func TestOpen(t *testing.T) {
 		{"in one visit its own word stands, the new belt before it", []visit{then("2026-05-04 812.6", result("belt", record.Done), result("belt-look", record.Watch, at("900")))}, "2026-05-05 813", "belt-look", "later 900 2027-05-04 hours open: watch 2026-05-04 900 -"},
 		{"in one visit its own word stands, the new belt after it", []visit{then("2026-05-04 812.6", result("belt-look", record.Watch, at("900")), result("belt", record.Done))}, "2026-05-05 813", "belt-look", "later 900 2027-05-04 hours open: watch 2026-05-04 900 -"},
 
+		// Settled on the same visit by what covers it.
+		{"put off, since the new belt was fitted", []visit{then("2026-05-04 812.6", result("belt-look", record.Deferred), result("belt", record.Done))}, "2026-05-05 813", "belt-look", "later 1012.6 2027-05-04 hours"},
+		{"found frayed, and the new belt fitted", []visit{then("2026-05-04 812.6", result("belt-look", record.Defect, record.BeforeUse), result("belt", record.Done))}, "2026-05-05 813", "belt-look", "later 1012.6 2027-05-04 hours"},
+		{"found frayed, the new belt put off", []visit{then("2026-05-04 812.6", result("belt-look", record.Defect, record.BeforeUse), result("belt", record.Deferred))}, "2026-05-05 813", "belt-look", "due 1012.6 2027-05-04 hours open: defect 2026-05-04 - -"},
+
 		// What was left open and is then put off is still open: nobody has looked.
 		{"a second look put off", []visit{watched, then("2026-07-01 905", result("belt-look", record.Deferred))}, "2026-07-02 906", "belt-look", "due 900 2027-05-04 hours open: deferred 2026-07-01 900 -"},
 		{"a defect put off", []visit{defect, then("2026-07-01 905", result("belt-look", record.Deferred))}, "2026-07-02 906", "belt-look", "due 1012.6 2027-05-04 hours open: deferred 2026-07-01 - -"},

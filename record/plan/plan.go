@@ -31,7 +31,10 @@ type Plan struct {
 	Hours    HoursNow
 	Use      schedule.Use
 	Items    []Item // every task of the schedule, in its order
-	Edition  *EditionChange
+	// Unknown are severe duties of the last record that the schedule no longer
+	// names: they shorten nothing.
+	Unknown []string
+	Edition *EditionChange
 
 	read schedule.Point // the last reading that somebody took
 }
@@ -104,6 +107,11 @@ func Make(in Input) (Plan, error) {
 		p.Items = append(p.Items, p.item(log, in.Schedule, task))
 	}
 	p.together()
+	for _, duty := range log.DutyOn(in.On) {
+		if !slices.ContainsFunc(in.Schedule.Tasks, func(t schedule.Task) bool { return t.Severe.When == duty }) {
+			p.Unknown = append(p.Unknown, duty)
+		}
+	}
 	return p, nil
 }
 

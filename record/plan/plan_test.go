@@ -130,6 +130,9 @@ func TestMakeRefuses(t *testing.T) {
 		{"2024-08-31 10", []visit{first}, ""}, // before that was read
 		{"2025-08-02 87.49", []visit{first, second}, "87.49 h is below the 87.5 h of 2025-08-01" + meter},
 		{"2025-08-02 87.5", []visit{first, second}, ""},
+		// Two days whole, and 0.1 h: 24.48 h each.
+		{"2025-08-02 136.56", []visit{first, second}, ""},
+		{"2025-08-02 136.57", []visit{first, second}, "136.57 h is 49.07 h more than was read on 2025-08-01; until 2025-08-02 a meter can rise by 49.06 at most: look at the meter again"},
 		{"2025-09-02 100", []visit{first, second, stopped}, ""}, // an estimate proves nothing
 		{"2025-09-02 87", []visit{first, second, stopped}, "87 h is below the 87.5 h of 2025-08-01" + meter},
 	} {
@@ -261,6 +264,20 @@ func TestSevereItem(t *testing.T) {
 		if got := taskOf(t, p, "engine-oil"); got != want.item || p.Items[0].Severe != want.severe {
 			t.Errorf("%s: %s, severe %v; want %+v", when, got, p.Items[0].Severe, want)
 		}
+	}
+	// A duty that the schedule no longer names is named.
+	reworded := yardPlan()
+	for i := range reworded.Tasks {
+		if reworded.Tasks[i].Severe.When == sulphur {
+			reworded.Tasks[i].Severe.When = "high-sulphur fuel"
+		}
+	}
+	p := makePlan(t, "2026-06-02 851", plan.Input{Machine: gannetPort(t), Schedule: reworded, Chain: chain})
+	if p.Items[0].Severe || !slices.Equal(p.Unknown, []string{sulphur}) {
+		t.Errorf("reworded: severe %v, unknown %q", p.Items[0].Severe, p.Unknown)
+	}
+	if known := planOn(t, "2026-06-02 851", chain); len(known.Unknown) != 0 {
+		t.Errorf("unknown %q", known.Unknown)
 	}
 	// As the machine file states it.
 	in := plan.Input{Machine: gannetPort(t), Schedule: yardPlan()}
