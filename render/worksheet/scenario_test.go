@@ -66,25 +66,18 @@ func loadSchedule(t testing.TB, id string) schedule.Schedule {
 	return s
 }
 
-// planOf is a plan of which every task stands at the same point: due by hours.
-func planOf(m jobsheet.Machine, s schedule.Schedule) plan.Plan {
-	p := plan.Plan{
-		Machine: m, On: date("2026-11-25"),
-		Schedule: record.ScheduleRef{ID: s.ID, Edition: uint(s.Edition), Basis: s.Basis},
-		Hours:    plan.HoursNow{Total: hours("1031"), Given: true, Last: schedule.Point{Date: date("2026-05-04"), Hours: hours("812.6")}},
-		Use:      schedule.Use{Basis: schedule.FromMachineFile, PerYear: hours("420"), Low: hours("315"), High: hours("525")},
-	}
-	for _, task := range s.Tasks {
-		p.Items = append(p.Items, plan.Item{Task: task, State: schedule.Now, Every: task.Every})
-	}
-	return p
+// planOf is the plan of a machine without a record, at a reading.
+func planOf(m jobsheet.Machine, s schedule.Schedule, reading string) plan.Plan {
+	m.Schedule, m.HoursPerYear = s.ID, hours("420")
+	return must(plan.Make(plan.Input{Machine: m, Schedule: s, On: date("2026-11-25"), Reading: new(hours(reading))}))
 }
 
 // gannet is the port engine's sheet: oil overdue, its filter stated only, the
 // impeller put off.
 func gannet(t testing.TB) Sheet {
 	s := loadSchedule(t, "diesel-inboard-ellery")
-	p := planOf(engine(), s)
+	p := planOf(engine(), s, "1031")
+	p.Hours.Last = schedule.Point{Date: date("2026-05-04"), Hours: hours("812.6")}
 	last := &plan.Last{Point: schedule.Point{Date: date("2026-05-04"), Hours: hours("812.6")}, Record: &plan.Cited{Number: 3}}
 	due := schedule.Due{Hours: new(hours("1012.6")), Date: new(date("2027-05-04"))}
 	for i := range p.Items {
@@ -132,38 +125,33 @@ func oilSupply() plan.Supply {
 	}
 }
 
-// quiet is the same engine with nothing due.
+// quiet is the same engine a month after it went into service, with nothing due.
 func quiet(t testing.TB) Sheet {
-	s := gannet(t)
-	for i := range s.Plan.Items {
-		item := &s.Plan.Items[i]
-		item.State, item.Open, item.With = schedule.Later, nil, nil
-		item.Due = schedule.Due{Hours: new(hours("1212.6")), Date: new(date("2027-05-04"))}
-		item.HoursLeft, item.DaysLeft = new(hours("181.6")), new(quantity.Days(160))
-		item.Expected = &schedule.Reach{On: date("2027-05-02"), From: date("2027-04-01"), To: date("2027-05-04")}
-	}
-	s.Work, s.Kit = nil, plan.Kit{}
-	return s
+	m := engine()
+	m.InService = schedule.Point{Date: date("2026-10-20"), Hours: hours("1000")}
+	p := planOf(m, loadSchedule(t, "diesel-inboard-ellery"), "1003")
+	return Sheet{Yard: yard(), Plan: p, Work: p.Work()}
 }
 
 // all is every task of a schedule as the work, its systems unknown to the kit.
 func all(t testing.TB, kind, id string) Sheet {
 	m := engine()
 	m.Kind = kind
-	p := planOf(m, loadSchedule(t, id))
+	p := planOf(m, loadSchedule(t, id), "1031")
 	return Sheet{Yard: yard(), Plan: p, Work: p.Items}
 }
 
 // forty is a sheet of forty tasks, half of them without a list of steps.
 func forty(t testing.TB) Sheet {
-	s := all(t, "propulsion diesel", "diesel-inboard")
-	for n := len(s.Work); n < 40; n++ {
-		s.Work = append(s.Work, plan.Item{State: schedule.Now, Task: schedule.Task{
+	of := loadSchedule(t, "diesel-inboard")
+	for n := len(of.Tasks); n < 40; n++ {
+		of.Tasks = append(of.Tasks, schedule.Task{
 			ID: fmt.Sprint("own-", n), Title: fmt.Sprintf("Own item %d of the yard's sheet", n), Kind: schedule.Inspect,
-		}})
+			Every: schedule.Interval{Hours: hours("100"), Months: 12},
+		})
 	}
-	s.Plan.Items = s.Work
-	return s
+	p := planOf(engine(), of, "1031")
+	return Sheet{Yard: yard(), Plan: p, Work: p.Work()}
 }
 
 // longest is a sheet in which every text is as long as it may be.
