@@ -133,7 +133,7 @@ func hoursLine(made plan.Plan) string {
 }
 
 func useLine(use schedule.Use) string {
-	rate := fmt.Sprintf("%v h a year (%v to %v)", whole(use.PerYear), whole(use.Low), whole(use.High))
+	rate := fmt.Sprintf("%v h a year (%v to %v)", use.PerYear.Whole(), use.Low.Whole(), use.High.Whole())
 	switch use.Basis {
 	case schedule.FromReadings:
 		line := fmt.Sprintf("Use: %s, by %d readings from %v to %v", rate, use.Readings, use.From, use.To)
@@ -148,11 +148,6 @@ func useLine(use schedule.Use) string {
 	default:
 		return "Use: not known. Too few readings, and the machine file states no expected_hours_per_year."
 	}
-}
-
-// whole rounds to whole hours, for what is only worked out.
-func whole(h quantity.Hours) quantity.Hours {
-	return (h + quantity.Hour/2) / quantity.Hour * quantity.Hour
 }
 
 func editionLine(made plan.Plan, change plan.EditionChange) string {

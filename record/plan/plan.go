@@ -129,7 +129,7 @@ func carriedOn(last, run quantity.Hours) quantity.Hours {
 	if run == 0 {
 		return last
 	}
-	return max(last, (last+run+quantity.Hour/2)/quantity.Hour*quantity.Hour)
+	return max(last, (last + run).Whole())
 }
 
 // now is the date and hours that the plan is made for.

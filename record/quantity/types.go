@@ -51,6 +51,15 @@ func (m Mass) MarshalJSON() ([]byte, error) { return []byte(m.Kilograms()), nil 
 // unit: "812.6", "809", "0.25".
 func (h Hours) String() string { return shortest(int64(h), 2) }
 
+// Whole rounds to whole hours, half away from zero, for what is only worked out.
+func (h Hours) Whole() Hours {
+	half := Hour / 2
+	if h < 0 {
+		half = -half
+	}
+	return (h + half) / Hour * Hour
+}
+
 // MarshalJSON gives hours as a number with two decimals.
 func (h Hours) MarshalJSON() ([]byte, error) { return []byte(fixed(int64(h), 2)), nil }
 

@@ -174,3 +174,14 @@ func roundTrip[T interface {
 		t.Fatalf("%s: limits are not %v to %v", noun, low, high)
 	}
 }
+
+// TestWholeHours: half away from zero.
+func TestWholeHours(t *testing.T) {
+	for h, want := range map[Hours]Hours{
+		0: 0, 49: 0, 50: 100, 149: 100, 150: 200, -49: 0, -50: -100, 81260: 81300,
+	} {
+		if got := h.Whole(); got != want {
+			t.Errorf("%v: %v, want %v", h, got, want)
+		}
+	}
+}

@@ -171,7 +171,7 @@ func (p *page) expected(item plan.Item) sheet.Cell {
 	case e == nil:
 		return nil
 	case e.From == e.To:
-		return says(body, t.ExpectedOn.With("date", e.On.String()))
+		return says(body, e.On.String())
 	}
 	return append(says(body, t.ExpectedOn.With("date", e.On.String())),
 		says(small, t.ExpectedRange.With("from", e.From.String(), "to", e.To.String()))...)

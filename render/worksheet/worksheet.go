@@ -115,11 +115,7 @@ func (p *page) hours(h quantity.Hours) string {
 	if p.Plan.Hours.Given {
 		return h.String()
 	}
-	half := quantity.Hour / 2
-	if h < 0 {
-		half = -half
-	}
-	return ((h + half) / quantity.Hour * quantity.Hour).String()
+	return h.Whole().String()
 }
 
 // joined joins what is not empty.
