@@ -119,6 +119,8 @@ func (p Plan) expected(due schedule.Due) (*schedule.Reach, quantity.Date) {
 	}
 	byHours, ok := p.Use.Reach(now, *due.Hours)
 	switch {
+	case !ok && reach != nil && p.Use.PerYear == 0:
+		reach.From = p.On // the hours may run out on any day
 	case !ok:
 	case reach == nil:
 		reach, falls = &byHours, byHours.On

@@ -284,12 +284,16 @@ func TestExpectedOnlyAhead(t *testing.T) {
 	if due == 0 || ahead == 0 {
 		t.Errorf("%d due, %d ahead", due, ahead)
 	}
-	// Without a word of the use, hours cannot be expected.
+	// Without a word of the use, hours cannot be expected; with a date besides, they
+	// may run out on any day up to it.
 	in := plan.Input{Machine: gannetPort(t), Schedule: yardPlan()}
 	in.Machine.HoursPerYear = 0
 	for _, item := range makePlan(t, "2024-03-20 1", in).Items {
 		if item.Due.Date == nil && item.Expected != nil {
 			t.Errorf("%s expected on %v", item.Task.ID, item.Expected.On)
+		}
+		if both := item.Due.Date != nil && item.Due.Hours != nil; both && item.Expected.From != day(t, "2024-03-20") || item.Due.Hours == nil && item.Expected != nil && item.Expected.From != item.Expected.On {
+			t.Errorf("%s expected from %v to %v", item.Task.ID, item.Expected.From, item.Expected.To)
 		}
 	}
 }
