@@ -2,23 +2,14 @@ package render
 
 import (
 	"strconv"
-	"strings"
 
 	"hourseal/record"
 	"hourseal/render/sheet"
+	"hourseal/render/words"
 	"hourseal/sign"
 )
 
-// sentences joins what is not empty.
-func sentences(between string, parts ...string) string {
-	var said []string
-	for _, part := range parts {
-		if part != "" {
-			said = append(said, part)
-		}
-	}
-	return strings.Join(said, between)
-}
+var sentences = words.Joined
 
 const dot = " · "
 

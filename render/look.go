@@ -55,19 +55,11 @@ func (p *report) look() sheet.Look {
 
 // The items of which cells are made.
 
-func text(s sheet.Style, t string) sheet.Item { return sheet.Item{Style: s, Text: t} }
-
-func textRight(s sheet.Style, t string) sheet.Item {
-	return sheet.Item{Style: s, Text: t, Align: sheet.Right}
-}
-
-// says is a cell of one text, and an empty one without.
-func says(s sheet.Style, t string) sheet.Cell {
-	if t == "" {
-		return nil
-	}
-	return sheet.Cell{text(s, t)}
-}
+var (
+	text      = sheet.Text
+	textRight = sheet.TextRight
+	says      = sheet.Says
+)
 
 func fact(caption string, value sheet.Cell) sheet.Fact {
 	return sheet.Fact{Caption: caption, Value: value}

@@ -17,6 +17,21 @@ type Item struct {
 // Cell is a stack of items.
 type Cell []Item
 
+// Text is an item of text, and TextRight one at the right.
+func Text(s Style, text string) Item      { return Item{Style: s, Text: text} }
+func TextRight(s Style, text string) Item { return Item{Style: s, Text: text, Align: Right} }
+
+// Says is a cell of the texts that are not empty.
+func Says(s Style, texts ...string) Cell {
+	var cell Cell
+	for _, text := range texts {
+		if text != "" {
+			cell = append(cell, Text(s, text))
+		}
+	}
+	return cell
+}
+
 // piece is a part of a cell that is placed whole: a line or a drawing.
 type piece struct {
 	height Len

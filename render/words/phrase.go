@@ -75,3 +75,14 @@ func (p Phrase) places() []string {
 		rest = next
 	}
 }
+
+// Joined joins what is not empty.
+func Joined(between string, parts ...string) string {
+	var said []string
+	for _, part := range parts {
+		if part != "" {
+			said = append(said, part)
+		}
+	}
+	return strings.Join(said, between)
+}

@@ -58,22 +58,11 @@ func (p *page) look() sheet.Look {
 	}
 }
 
-func text(s sheet.Style, t string) sheet.Item { return sheet.Item{Style: s, Text: t} }
-
-func textRight(s sheet.Style, t string) sheet.Item {
-	return sheet.Item{Style: s, Text: t, Align: sheet.Right}
-}
-
-// says is a cell of the texts that are not empty.
-func says(s sheet.Style, texts ...string) sheet.Cell {
-	var cell sheet.Cell
-	for _, t := range texts {
-		if t != "" {
-			cell = append(cell, text(s, t))
-		}
-	}
-	return cell
-}
+var (
+	text      = sheet.Text
+	textRight = sheet.TextRight
+	says      = sheet.Says
+)
 
 // tick is a box to tick on a line of body text.
 func tick(a sheet.Align) sheet.Item { return sheet.TickBox(body, tickSide, ink, a) }

@@ -3,7 +3,6 @@ package worksheet
 import (
 	"cmp"
 	"fmt"
-	"strings"
 	"time"
 
 	"hourseal/record"
@@ -118,13 +117,4 @@ func (p *page) hours(h quantity.Hours) string {
 	return h.Whole().String()
 }
 
-// joined joins what is not empty.
-func joined(between string, parts ...string) string {
-	var said []string
-	for _, part := range parts {
-		if part != "" {
-			said = append(said, part)
-		}
-	}
-	return strings.Join(said, between)
-}
+var joined = words.Joined
