@@ -84,7 +84,7 @@ func (p *report) due(task *record.Task) sheet.Cell {
 	if task.Due.Hours != nil {
 		cell = append(cell, text(strong, t.DueHours.With("hours", task.Due.Hours.String())))
 		// What was due under an earlier meter, this one never read.
-		if offset := p.r.Job.Meter.Offset; offset != 0 && *task.Due.Hours > offset {
+		if offset := p.r.Job.Meter.Offset; offset != 0 && p.r.Job.Meter.State == record.Running && *task.Due.Hours > offset {
 			cell = append(cell, text(small, t.DueReading.With("reading", (*task.Due.Hours-offset).String())))
 		}
 	}

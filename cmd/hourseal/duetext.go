@@ -93,7 +93,7 @@ func (p *program) dueSum(plans []plan.Plan) {
 		p.paragraph("", "What was done before a machine's first record may be stated in its machine file, under earlier; it then counts here.")
 	}
 	if next != nil {
-		p.paragraph("", fmt.Sprintf("Next: %s, %s, expected %s.", of.Machine.ID, next.Task.ID, reachText(*next.Expected)))
+		p.paragraph("", fmt.Sprintf("Next: %s, %s, expected %s.", of.Machine.ID, next.Task.ID, reachText(of.On, *next.Expected)))
 	}
 }
 
@@ -122,9 +122,15 @@ func hoursLine(made plan.Plan) string {
 	if h.Given && h.Differs(h.Total) {
 		total += fmt.Sprintf(" in total (the meter reads %v)", h.Reading(h.Total))
 	}
-	last := fmt.Sprintf("%v h on %v", h.Reading(h.Last.Hours), h.Last.Date)
+	last := fmt.Sprintf("%v h on %v", h.Last.Hours, h.Last.Date)
+	if h.Offset != 0 {
+		last = fmt.Sprintf("%v h in total on %v", h.Last.Hours, h.Last.Date)
+	}
 	if h.Basis != "" {
 		last = fmt.Sprintf("an estimate, %v h in total on %v (%s)", h.Last.Hours, h.Last.Date, h.Basis)
+	}
+	if h.Given && h.Last.Date == made.On && h.Last.Hours == h.Total {
+		return fmt.Sprintf("On %v at %s.", made.On, total)
 	}
 	if h.Given {
 		return fmt.Sprintf("On %v at %s; before that %s.", made.On, total, last)
@@ -142,11 +148,11 @@ func useLine(use schedule.Use) string {
 		}
 		return line + "."
 	case schedule.FromFewReadings:
-		return fmt.Sprintf("Use: %s, by %d readings only; the machine file may state expected_hours_per_year.", rate, use.Readings)
+		return fmt.Sprintf("Use: %s, by %d readings of the last three years only; the machine file may state expected_hours_per_year.", rate, use.Readings)
 	case schedule.FromMachineFile:
-		return fmt.Sprintf("Use: %s, as the machine file expects; there are too few readings.", rate)
+		return fmt.Sprintf("Use: %s, as the machine file expects; there are too few readings of the last three years.", rate)
 	default:
-		return "Use: not known. Too few readings, and the machine file states no expected_hours_per_year."
+		return "Use: not known. Too few readings of the last three years, and the machine file states no expected_hours_per_year."
 	}
 }
 
@@ -191,7 +197,7 @@ func itemNotes(made plan.Plan, item plan.Item) []string {
 		notes = append(notes, fmt.Sprintf("the meter then reads %v", made.Hours.Reading(*item.Due.Hours)))
 	}
 	if item.Expected != nil && item.Due.Hours != nil {
-		notes = append(notes, "expected "+reachText(*item.Expected))
+		notes = append(notes, "expected "+reachText(made.On, *item.Expected))
 	}
 	notes = append(notes, itemLast(made, item))
 	return append(notes, openNotes(made, item)...)
@@ -251,9 +257,12 @@ func statedBy(source string) string {
 	return source
 }
 
-func reachText(r schedule.Reach) string {
-	if r.From == r.To {
+func reachText(on quantity.Date, r schedule.Reach) string {
+	switch {
+	case r.From == r.To:
 		return "on " + r.On.String()
+	case r.To >= on.AddMonths(schedule.Horizon):
+		return fmt.Sprintf("about %v (%v or later)", r.On, r.From)
 	}
 	return fmt.Sprintf("about %v (%v to %v)", r.On, r.From, r.To)
 }

@@ -185,7 +185,7 @@ func (p *program) makeKey(c *cli.Context, file, comment string) (sign.PublicKey,
 		return sign.PublicKey{}, err
 	}
 	public := key.Public()
-	if err := p.writeOutput(file+".pub", []byte(public.OpenSSHLine(comment)+"\n")); err != nil {
+	if err := replaceFile(file+".pub", []byte(public.OpenSSHLine(comment)+"\n")); err != nil {
 		return sign.PublicKey{}, err
 	}
 	if len(passphrase) == 0 {

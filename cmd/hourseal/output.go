@@ -6,6 +6,8 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 )
 
 // maxInputBytes bounds what is read of any one input.
@@ -32,14 +34,47 @@ func (p *program) readInput(name string) ([]byte, error) {
 	return io.ReadAll(io.LimitReader(f, maxInputBytes))
 }
 
-// writeOutput writes a whole file or none: under a temporary name first, which
-// the same command run again takes over, then renamed over what was there. "-"
-// is standard output.
-func (p *program) writeOutput(name string, data []byte) (err error) {
+// ownFolders are what a yard folder holds that cannot be made again.
+var ownFolders = []string{"keys", "records", "machines", "schedules", "jobs", yardFile}
+
+// keptByYard says whether a path leads to one of the yard's own files, over which
+// no output is written.
+func keptByYard(name string) bool {
+	path, err := filepath.Abs(name)
+	if err != nil {
+		return false
+	}
+	for dir := filepath.Dir(path); ; dir = filepath.Dir(dir) {
+		if _, err := os.Stat(filepath.Join(dir, yardFile)); err == nil {
+			inside, _ := filepath.Rel(dir, path)
+			first, _, _ := strings.Cut(filepath.ToSlash(inside), "/")
+			return slices.Contains(ownFolders, first)
+		}
+		if dir == filepath.Dir(dir) {
+			return false
+		}
+	}
+}
+
+// writeOutput writes what a command was asked for. "-" is standard output; into a
+// device or a pipe it is written as it is; never over the yard's own files.
+func (p *program) writeOutput(name string, data []byte) error {
 	if name == "-" {
 		_, err := p.stdout.Write(data)
 		return err
 	}
+	if keptByYard(name) {
+		return usageError{name + " is where the yard keeps its own files", "write it to another folder"}
+	}
+	if info, err := os.Stat(name); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
+		return os.WriteFile(name, data, 0o644)
+	}
+	return replaceFile(name, data)
+}
+
+// replaceFile writes a whole file or none: under a temporary name first, which
+// the same command run again takes over, then renamed over what was there.
+func replaceFile(name string, data []byte) (err error) {
 	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", name, err)

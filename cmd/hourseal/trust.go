@@ -69,7 +69,7 @@ func (p *program) writeTrust(file string, list sign.TrustList) error {
 	if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 		return err
 	}
-	return p.writeOutput(file, text)
+	return replaceFile(file, text)
 }
 
 func (p *program) trustAdd(c *cli.Context) (exitCode, error) {

@@ -31,7 +31,7 @@ func newBench(in Input) *bench {
 	date := in.Job.Date
 	b.before, b.after = b.log.Before(date), b.log.After(date)
 	b.read, b.readNext = b.log.ReadingBefore(date), b.log.ReadingAfter(date)
-	b.use = schedule.UseOf(b.log.Known(date), in.Machine.ExpectedHours(in.Driver), date)
+	b.use = in.Machine.UseOn(b.log, in.Driver, in.Engine, date)
 	b.draft = b.newDraft()
 	b.here = schedule.Point{Date: date, Hours: b.draft.Job.Hours}
 	b.draft.Job.SevereDuty = b.log.DutyWith(in.Job.SevereDuty)

@@ -60,7 +60,7 @@ func (b Blank) head(w *blankText) {
 		meter = "as the engine's meter reads, as 812.6"
 	}
 	w.set("hours", "", meter)
-	w.say("# hours: { meter: , estimate: , basis: }", "in its place: stopped or none; 810; engine log")
+	w.say("# hours: { meter: , estimate: , basis: }", "in its place: stopped or none; the hours in total, as 810; engine log")
 	w.say("# meter_change: { removed_at: , fitted_at: , why: }", "since the last record: 1482.3 or unknown; 12.0; glass broken")
 	reason := ""
 	if b.Reason != 0 {
@@ -226,8 +226,10 @@ func asked(what string, any []string) string {
 
 func systemRemark(s System) string {
 	switch {
-	case s.AtUpper > 0:
+	case s.AtUpper > 0 && s.FilterHolds > 0:
 		return s.AtUpper.String() + " at the upper mark, new filter included"
+	case s.AtUpper > 0:
+		return s.AtUpper.String() + " at the upper mark"
 	case s.Holds > 0:
 		return "holds " + s.Holds.String()
 	default:

@@ -132,6 +132,7 @@
 //	machine: ID
 //	date: DATE
 //	hours: HOURS | { meter: stopped | none, estimate: HOURS, basis: TEXT }
+//	                            an estimate is of the hours in total, over all meters
 //	meter_change: { removed_at: HOURS | unknown, fitted_at: HOURS, why: TEXT }
 //	reason: scheduled | defect | casualty | warranty | revisit | lay-up | recommission | commissioning | inspection
 //	job_number, place: TEXT

@@ -33,7 +33,7 @@ var jobForm = form{
 var (
 	noMeterForm = form{
 		{"meter", "stopped or none", required},
-		{"estimate", "the hours as estimated, as 810", required},
+		{"estimate", "the hours in total as estimated, as 810", required},
 		{"basis", "what the estimate rests on, as engine log", required},
 	}
 	meterChangeForm = form{

@@ -17,6 +17,16 @@ func (m Machine) Log(chain, engine []record.Earlier) logbook.Log {
 	return logbook.New(m.InService, stated, m.SevereDuty, chain, engine)
 }
 
+// UseOn is how fast the machine gathers hours, as known on a date from its log and,
+// where an engine drives it, from all that is known of that.
+func (m Machine) UseOn(log logbook.Log, driver *Machine, engine []record.Earlier, date quantity.Date) schedule.Use {
+	known := log.Known(date)
+	if driver != nil {
+		known = append(known, driver.Log(engine, nil).Known(date)...)
+	}
+	return schedule.UseOf(known, m.ExpectedHours(driver), date)
+}
+
 // ExpectedHours are the hours a year that the machine file states, or that of
 // the engine that drives the machine; 0 where neither does.
 func (m Machine) ExpectedHours(driver *Machine) quantity.Hours {

@@ -208,11 +208,11 @@ func (o *Open) state(now schedule.Point, runs schedule.Interval) schedule.State 
 }
 
 // together notes on each task those that want it done with them, and are due or
-// soon due, or done together with such a one themselves.
-func (p Plan) together() {
+// soon due, or taken along, or done together with such a one themselves.
+func (p Plan) together(besides ...string) {
 	var work []int // indexes of items, each once
 	for i, item := range p.Items {
-		if item.State >= schedule.Soon {
+		if item.State >= schedule.Soon || slices.Contains(besides, item.Task.ID) {
 			work = append(work, i)
 		}
 	}
@@ -232,8 +232,13 @@ func (p Plan) together() {
 }
 
 // Work are the items to see to on a visit, in the schedule's order: what is due
-// or soon due, what is done together with that, and the tasks named besides.
+// or soon due, the tasks named besides, and what is done together with those.
 func (p Plan) Work(besides ...string) []Item {
+	p.Items = slices.Clone(p.Items)
+	for i := range p.Items {
+		p.Items[i].With = nil
+	}
+	p.together(besides...)
 	var work []Item
 	for _, item := range p.Items {
 		if item.State >= schedule.Soon || len(item.With) > 0 || slices.Contains(besides, item.Task.ID) {

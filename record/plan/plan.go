@@ -54,8 +54,14 @@ type HoursNow struct {
 // earlier meter ran then.
 func (h HoursNow) Reading(total quantity.Hours) quantity.Hours { return total - h.Offset }
 
+// Runs says whether there is a meter that can be read: the last word on it was no
+// estimate, or it was read since.
+func (h HoursNow) Runs() bool { return h.Given || h.Basis == "" }
+
 // Differs says whether the meter shows another figure than a total.
-func (h HoursNow) Differs(total quantity.Hours) bool { return h.Offset != 0 && h.Reading(total) >= 0 }
+func (h HoursNow) Differs(total quantity.Hours) bool {
+	return h.Offset != 0 && h.Runs() && h.Reading(total) >= 0
+}
 
 // EditionChange says that the schedule is not the one that the last record was
 // checked by.
@@ -72,6 +78,15 @@ type Cited struct {
 
 func cite(e *record.Earlier) Cited { return Cited{ID: e.ID, Number: e.Record.Number} }
 
+// butNotTotal reminds of a change of meter, after which the total is not what the
+// meter reads.
+func (h HoursNow) butNotTotal() string {
+	if h.Offset == 0 {
+		return ""
+	}
+	return fmt.Sprintf(", and give what it reads, which is %v h less than the total", h.Offset)
+}
+
 // Make works out what a machine needs. The error says why a date or reading
 // cannot be.
 func Make(in Input) (Plan, error) {
@@ -85,7 +100,7 @@ func Make(in Input) (Plan, error) {
 			ID: in.Schedule.ID, Edition: uint(in.Schedule.Edition),
 			Basis: in.Schedule.Basis, Digest: record.Digest(in.Schedule.Digest()),
 		},
-		Use: schedule.UseOf(log.Known(in.On), in.Machine.ExpectedHours(in.Driver), in.On),
+		Use: in.Machine.UseOn(log, in.Driver, in.Engine, in.On),
 	}
 	p.Edition = editionChange(log, p.Schedule, in.On)
 	p.read = log.LatestRead(in.On)
@@ -97,10 +112,15 @@ func Make(in Input) (Plan, error) {
 			return Plan{}, fmt.Errorf("%v h is below the %v h of %v: look at the meter again; a changed meter goes into a job sheet, under meter_change",
 				*in.Reading, p.Hours.Reading(last.Hours), last.Date)
 		} else if most := schedule.MostHours(last.Date, in.On); p.Hours.Total-last.Hours > most {
-			return Plan{}, fmt.Errorf("%v h is %v h more than was read on %v; until %v a meter can rise by %v at most: look at the meter again",
-				*in.Reading, p.Hours.Total-last.Hours, last.Date, in.On, most)
+			return Plan{}, fmt.Errorf("%v h is %v h more than was read on %v; until %v a meter can rise by %v at most: look at the meter again%s",
+				*in.Reading, p.Hours.Total-last.Hours, last.Date, in.On, most, p.Hours.butNotTotal())
+		}
+		if next := log.ReadingAfter(in.On); next != nil && next.Record.Job.Meter.State == record.Running && p.Hours.Total > next.Record.Job.Hours {
+			return Plan{}, fmt.Errorf("%v h on %v is above the %v h in total of %v: look at the date and the meter again",
+				*in.Reading, in.On, next.Record.Job.Hours, next.Record.Job.Date)
 		}
 	} else {
+		p.Hours.Given = p.Hours.Last.Date == in.On && p.Hours.Basis == "" // it was read on the day
 		p.Hours.Total = carriedOn(p.Hours.Last.Hours, p.Use.Between(p.Hours.Last.Date, in.On))
 	}
 	for _, task := range in.Schedule.Tasks {

@@ -128,11 +128,13 @@ func TestMakeRefuses(t *testing.T) {
 		{"2024-09-02 899.99", []visit{first}, "899.99 h is below the 900 h of 2024-09-01" + meter},
 		{"2024-09-02 900", []visit{first}, ""},
 		{"2024-08-31 10", []visit{first}, ""}, // before that was read
+		{"2024-08-31 900", []visit{first}, ""},
+		{"2024-08-31 900.01", []visit{first}, "900.01 h on 2024-08-31 is above the 900 h in total of 2024-09-01: look at the date and the meter again"},
 		{"2025-08-02 87.49", []visit{first, second}, "87.49 h is below the 87.5 h of 2025-08-01" + meter},
 		{"2025-08-02 87.5", []visit{first, second}, ""},
 		// Two days whole, and 0.1 h: 24.48 h each.
 		{"2025-08-02 136.56", []visit{first, second}, ""},
-		{"2025-08-02 136.57", []visit{first, second}, "136.57 h is 49.07 h more than was read on 2025-08-01; until 2025-08-02 a meter can rise by 49.06 at most: look at the meter again"},
+		{"2025-08-02 136.57", []visit{first, second}, "136.57 h is 49.07 h more than was read on 2025-08-01; until 2025-08-02 a meter can rise by 49.06 at most: look at the meter again, and give what it reads, which is 1470.3 h less than the total"},
 		{"2025-09-02 100", []visit{first, second, stopped}, ""}, // an estimate proves nothing
 		{"2025-09-02 87", []visit{first, second, stopped}, "87 h is below the 87.5 h of 2025-08-01" + meter},
 	} {

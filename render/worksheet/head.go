@@ -65,6 +65,8 @@ func (p *page) hoursNow() sheet.Cell {
 		cell = append(cell, says(small, p.workedOut())...)
 	}
 	switch {
+	case !now.Runs():
+		return cell
 	case now.Given && now.Offset == 0:
 		return append(cell, says(small, t.Read)...)
 	case now.Offset == 0:
