@@ -34,7 +34,7 @@ func doneHere(t *record.Task) bool {
 
 // labelTaskOf picks the work that a label is for: the named task; else the first
 // of labelFirst that was done on the job; else the first of the schedule that
-// was. A task that is not named takes along those that share its label, and is
+// was, a replacement before a look. A task that is not named takes along those that share its label, and is
 // due next when the first of them is.
 func labelTaskOf(r *record.Record, named string, texts words.LabelTexts) (labelTask, error) {
 	var done []*record.Task
@@ -60,6 +60,9 @@ func labelTaskOf(r *record.Record, named string, texts words.LabelTexts) (labelT
 		return ofOne(t, texts), nil
 	}
 	main := done[0]
+	if i := slices.IndexFunc(done, func(t *record.Task) bool { return t.Kind == schedule.Replace }); i >= 0 {
+		main = done[i]
+	}
 	for _, id := range labelFirst {
 		if t := find(id); t != nil {
 			main = t

@@ -53,6 +53,7 @@ func TestLabelTask(t *testing.T) {
 		{"its own title", []string{"mixing-box replace done 100"}, "", "Title of mixing-box", "mixing-box", "100"},
 		{"a look at the oil is no oil change", []string{"engine-oil test done 100", "oil-filter replace done 200"}, "", "Title of engine-oil", "engine-oil", "100"},
 		{"a look that found nothing", []string{"belt inspect ok 100"}, "", "Title of belt", "belt", "100"},
+		{"a replacement before a look", []string{"belt-look inspect ok 100", "impeller replace done 200"}, "", "Raw-water impeller", "impeller", "200"},
 		{"a replacement not needed", []string{"belt replace ok 100", "impeller replace done 200"}, "", "Raw-water impeller", "impeller", "200"},
 		{"found and left", []string{"belt inspect defect 100", "hoses inspect watch 150", "impeller replace done 200"}, "", "Raw-water impeller", "impeller", "200"},
 		{"named", []string{"engine-oil replace done 100", "impeller replace done 200"}, "impeller", "Raw-water impeller", "impeller", "200"},
