@@ -94,8 +94,7 @@ const (
 )
 
 // TestDueOverABigYard holds the whole process to its bars: the best of several
-// runs, since a busy machine only ever makes it slower. Where others take the cores
-// all the time, the processor's own time is held to what two cores have in it.
+// runs, since a busy machine only ever makes it slower.
 func TestDueOverABigYard(t *testing.T) {
 	if os.Getenv("HOURSEAL_LONG") != "1" {
 		t.Skip("half a minute: only with HOURSEAL_LONG=1")
@@ -103,7 +102,7 @@ func TestDueOverABigYard(t *testing.T) {
 	program := builtProgram(t)
 	f := newBigYard(t, bigYardMachines, bigYardRecords)
 	best, busy, most := time.Hour, time.Hour, int64(0)
-	for range 5 {
+	for runs := 0; runs < 5 || best > dueTime && runs < 20; runs++ {
 		took, cpu, memory, out := dueRun(t, program, f)
 		if lines := strings.Count(out, "\n"); lines != bigYardMachines {
 			t.Fatalf("%d lines for %d machines", lines, bigYardMachines)
@@ -111,8 +110,8 @@ func TestDueOverABigYard(t *testing.T) {
 		best, busy, most = min(best, took), min(busy, cpu), max(most, memory)
 	}
 	t.Logf("%d machines with %d records each: %v, %v of processor time, %d MiB", bigYardMachines, bigYardRecords, best, busy, most>>20)
-	if best > dueTime && busy > 2*dueTime {
-		t.Errorf("took %v, over %v, and %v of processor time", best, dueTime, busy)
+	if best > dueTime {
+		t.Errorf("took %v, over %v", best, dueTime)
 	}
 	if most > dueMemory {
 		t.Errorf("took %d MiB, over %d", most>>20, dueMemory>>20)
