@@ -1,4 +1,5 @@
-// Package render prints records: the service report with its code.
+// Package render prints records: the service report with its code, and the label
+// for the filter or engine.
 //
 // # Report
 //

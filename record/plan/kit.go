@@ -33,7 +33,7 @@ type Supply struct {
 	Cans   []Can           // of the yard's sizes, largest first; none: the yard names no sizes
 	Holds  quantity.Volume // what the cans hold together
 	// Where the machine file has them, for the steps:
-	ToLower, ToUpper, BetweenMarks, FilterHolds quantity.Volume
+	ToLower, BetweenMarks, FilterHolds quantity.Volume
 }
 
 // Can is so many containers of a size.
@@ -107,7 +107,7 @@ func supply(yard jobsheet.Yard, s jobsheet.System, last record.Fluid) Supply {
 	}
 	supply.FilterHolds = s.FilterHolds
 	if s.AtUpper > 0 {
-		supply.ToUpper, supply.BetweenMarks = s.AtUpper, s.BetweenMarks
+		supply.BetweenMarks = s.BetweenMarks
 	}
 	if s.BetweenMarks > 0 && s.BetweenMarks < s.AtUpper {
 		supply.ToLower = s.AtUpper - s.BetweenMarks

@@ -72,7 +72,7 @@ func TestKit(t *testing.T) {
 			{
 				System: "engine-oil", Viscosity: []string{"15W-40", "10W-40"}, Meets: []string{"API CI-4", "ACEA E7"}, Product: "Harrow HD",
 				Needs: 10_000, Margin: 50, Bring: 10_500, Cans: []Can{{5000, 2}, {1000, 1}}, Holds: 11_000,
-				ToLower: 8400, ToUpper: 10_000, BetweenMarks: 1600, FilterHolds: 600,
+				ToLower: 8400, BetweenMarks: 1600, FilterHolds: 600,
 			},
 			{System: "coolant", Needs: 11_500, Margin: 50, Bring: 12_100, Cans: []Can{{5000, 2}, {1000, 3}}, Holds: 13_000},
 		},
@@ -94,7 +94,7 @@ func TestKitOfWhatIsNotKnown(t *testing.T) {
 	bare := KitFor(jobsheet.Yard{}, gannet(), work(oilChange), nil)
 	equal(t, "a yard without sizes, extractor or margin", bare, Kit{Supplies: []Supply{{
 		System: "engine-oil", Viscosity: []string{"15W-40", "10W-40"}, Meets: []string{"API CI-4", "ACEA E7"},
-		Needs: 10_000, Bring: 10_000, ToLower: 8400, ToUpper: 10_000, BetweenMarks: 1600, FilterHolds: 600,
+		Needs: 10_000, Bring: 10_000, ToLower: 8400, BetweenMarks: 1600, FilterHolds: 600,
 	}}, Extractions: []Extraction{{System: "engine-oil", Content: 10_000, At: 700, Hot: 10_413}}})
 }
 
@@ -239,8 +239,8 @@ func TestKitSuffices(t *testing.T) {
 		if s.Holds < s.Bring || s.Holds >= s.Bring+1000 { // the smallest can
 			t.Errorf("%v in cans of %v: %v", s.Bring, s.Holds, s.Cans)
 		}
-		if s.ToLower != 0 && s.ToLower+s.BetweenMarks != s.ToUpper {
-			t.Errorf("%v and %v are not %v", s.ToLower, s.BetweenMarks, s.ToUpper)
+		if s.ToLower != 0 && s.ToLower+s.BetweenMarks != s.Needs {
+			t.Errorf("%v and %v are not %v", s.ToLower, s.BetweenMarks, s.Needs)
 		}
 		if n := quantity.Volume(e.Fillings); n*e.Holds < e.Hot || (n-1)*e.Holds >= e.Hot || e.Hot < upper {
 			t.Errorf("%+v", e)

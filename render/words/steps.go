@@ -40,6 +40,7 @@ type Step struct {
 	Text   Phrase
 	System string // whose figures fill its places; "" without one
 	Drain  string // where it empties that system in one of the ways: extractor or plug
+	Takes  bool   // fluid of that system, also where the work does not fill it
 	Blanks []Blank
 	Tasks  []schedule.Task // those that call for it, at least one
 	Source string          // where it comes from
@@ -109,6 +110,7 @@ type stepEntry struct {
 	Text     Phrase   `yaml:"text"`
 	System   string   `yaml:"system"`
 	Drain    string   `yaml:"drain"`
+	Takes    bool     `yaml:"takes"`
 	Blanks   []string `yaml:"blanks"`
 	Source   string   `yaml:"source"`
 	machines `yaml:",inline"`
@@ -244,7 +246,7 @@ func (o order) chosen(e stepEntry, job Job) []Step {
 
 func (o order) step(e stepEntry, calling []schedule.Task) Step {
 	s := Step{
-		ID: e.ID, About: e.About, Text: e.Text, System: systemOf(e, calling), Drain: e.Drain, Tasks: calling, Source: e.Source,
+		ID: e.ID, Takes: e.Takes, About: e.About, Text: e.Text, System: systemOf(e, calling), Drain: e.Drain, Tasks: calling, Source: e.Source,
 		Unlisted: slices.Contains(e.For, forUnlisted),
 	}
 	if s.Source == "" {

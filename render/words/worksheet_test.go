@@ -1,10 +1,6 @@
 package words
 
 import (
-	"go/ast"
-	"go/parser"
-	"go/token"
-	"path/filepath"
 	"reflect"
 	"strings"
 	"testing"
@@ -14,28 +10,8 @@ import (
 )
 
 // Every caption of a worksheet is there, and used by the package that prints it.
-// A field counts as used when its name is selected anywhere in that package.
 func TestWorksheetCaptions(t *testing.T) {
-	files, err := filepath.Glob("../worksheet/*.go")
-	if err != nil {
-		t.Fatal(err)
-	}
-	selected := map[string]bool{}
-	for _, name := range files {
-		if strings.HasSuffix(name, "_test.go") {
-			continue
-		}
-		file, err := parser.ParseFile(token.NewFileSet(), name, nil, parser.SkipObjectResolution)
-		if err != nil {
-			t.Fatal(err)
-		}
-		ast.Inspect(file, func(n ast.Node) bool {
-			if s, ok := n.(*ast.SelectorExpr); ok {
-				selected[s.Sel.Name] = true
-			}
-			return true
-		})
-	}
+	selected := selectedIn(t, "../worksheet/*.go")
 	if !selected["Worksheet"] {
 		t.Fatal("nothing prints the worksheet")
 	}

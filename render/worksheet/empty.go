@@ -76,7 +76,7 @@ func (p *page) oilForFilter() []string {
 	for _, phase := range words.Steps(p.job()) {
 		for _, step := range phase.Steps {
 			filled := slices.ContainsFunc(p.Work, func(item plan.Item) bool { return item.Task.Needs.Filled == step.System })
-			if _, there := p.Plan.Machine.System(step.System); step.ID == "oil-filter-fill" && there && !filled {
+			if _, there := p.Plan.Machine.System(step.System); step.Takes && there && !filled {
 				list = append(list, step.System)
 			}
 		}

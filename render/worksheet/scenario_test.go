@@ -121,7 +121,7 @@ func oilSupply() plan.Supply {
 		System: "engine-oil", Viscosity: []string{"15W-40", "10W-40"}, Meets: []string{"API CI-4", "ACEA E7"}, Product: "Harrow HD",
 		Needs: litres("10"), Margin: jobsheet.DefaultMargin, Bring: litres("10.5"),
 		Cans: []plan.Can{{Size: litres("5"), Count: 2}, {Size: litres("1"), Count: 1}}, Holds: litres("11"),
-		ToLower: litres("8.4"), ToUpper: litres("10"), BetweenMarks: litres("1.6"), FilterHolds: litres("0.6"),
+		ToLower: litres("8.4"), BetweenMarks: litres("1.6"), FilterHolds: litres("0.6"),
 	}
 }
 
