@@ -115,6 +115,10 @@ func Make(in Input) (Plan, error) {
 			return Plan{}, fmt.Errorf("%v h is %v h more than was read on %v; until %v a meter can rise by %v at most: look at the meter again%s",
 				*in.Reading, p.Hours.Total-last.Hours, last.Date, in.On, most, p.Hours.butNotTotal())
 		}
+		if p.Hours.Basis != "" && p.Hours.Total == p.read.Hours && p.Hours.Last.Hours > p.read.Hours {
+			return Plan{}, fmt.Errorf("%v h is what the meter read before it stopped; %v h in total were estimated on %v: leave the reading out until another meter is fitted",
+				*in.Reading, p.Hours.Last.Hours, p.Hours.Last.Date)
+		}
 		if next := log.ReadingAfter(in.On); next != nil && next.Record.Job.Meter.State == record.Running && p.Hours.Total > next.Record.Job.Hours {
 			return Plan{}, fmt.Errorf("%v h on %v is above the %v h in total of %v: look at the date and the meter again",
 				*in.Reading, in.On, next.Record.Job.Hours, next.Record.Job.Date)
