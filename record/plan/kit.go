@@ -10,6 +10,7 @@ import (
 	"hourseal/record/jobsheet"
 	"hourseal/record/logbook"
 	"hourseal/record/quantity"
+	"hourseal/record/schedule"
 )
 
 // Kit is what to bring for some items of a plan.
@@ -58,6 +59,9 @@ type Part struct {
 	Number   string // of the last record that fitted it; "" without one
 	Quantity uint
 	Task     string // id
+	// For is the task's title where the schedule names no part for a replacement;
+	// Item is then empty.
+	For string
 }
 
 // warm is how hot oil is reckoned to be drained: soon after stopping (TM 5-685),
@@ -88,6 +92,9 @@ func KitFor(yard jobsheet.Yard, m jobsheet.Machine, work []Item, chain []record.
 		}
 		if needs.Part != "" && !slices.ContainsFunc(kit.Parts, func(p Part) bool { return strings.EqualFold(p.Item, needs.Part) }) {
 			kit.Parts = append(kit.Parts, parts(log, needs.Part, item.Task.ID)...)
+		}
+		if item.Task.Kind == schedule.Replace && needs.Part == "" && needs.Filled == "" {
+			kit.Parts = append(kit.Parts, Part{Quantity: 1, Task: item.Task.ID, For: item.Task.Title})
 		}
 	}
 	return kit
@@ -191,6 +198,9 @@ func BlankFor(m jobsheet.Machine, on quantity.Date, reason record.Reason, work [
 		}
 	}
 	for _, p := range kit.Parts {
+		if p.Item == "" { // what it is called stands on no record and in no schedule
+			continue
+		}
 		blank.Parts = append(blank.Parts, record.Part{Item: p.Item, Number: p.Number, Quantity: p.Quantity})
 	}
 	return blank

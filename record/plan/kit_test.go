@@ -263,3 +263,16 @@ func TestBlankFor(t *testing.T) {
 		}
 	}
 }
+
+// TestKitOfAnUnnamedPart: a replacement takes a part, though the schedule names
+// none; what is called nothing goes on no job sheet.
+func TestKitOfAnUnnamedPart(t *testing.T) {
+	belt := schedule.Task{ID: "belt", Title: "Fit a new drive belt", Kind: schedule.Replace}
+	look := schedule.Task{ID: "belt-look", Title: "Look over the drive belt", Kind: schedule.Inspect}
+	oil := schedule.Task{ID: "engine-oil", Title: "Change the engine oil", Kind: schedule.Replace, Needs: oilChange}
+	items := []Item{{Task: belt}, {Task: look}, {Task: oil}}
+	equal(t, "parts", KitFor(ellery(), gannet(), items, nil).Parts, []Part{{Quantity: 1, Task: "belt", For: "Fit a new drive belt"}})
+	if b := BlankFor(gannet(), 20_000, record.Scheduled, items, nil); len(b.Parts) != 0 {
+		t.Errorf("parts on the job sheet: %+v", b.Parts)
+	}
+}

@@ -133,6 +133,7 @@ type WorksheetKit struct {
 	NoExtractor   string `yaml:"no_extractor"`
 	FilterOil     Phrase `yaml:"filter_oil"` // {holds}
 	Part          string `yaml:"part"`
+	PartFor       Phrase `yaml:"part_for"` // {title}
 	Number        string `yaml:"number"`
 	Count         string `yaml:"count"`
 	NumberUnknown string `yaml:"number_unknown"`

@@ -142,6 +142,14 @@ func (p *page) fillings(e plan.Extraction) string {
 	return phrase.With("count", strconv.Itoa(e.Fillings), "holds", e.Holds.String())
 }
 
+// partName is what a part is called, or what it is for.
+func (p *page) partName(part plan.Part) string {
+	if part.Item == "" {
+		return p.texts.Kit.PartFor.With("title", part.For)
+	}
+	return plainName(part.Item)
+}
+
 // parts are the parts with their numbers; where none is on record there is a line
 // to write it on.
 func (p *page) parts() sheet.Table {
@@ -156,7 +164,7 @@ func (p *page) parts() sheet.Table {
 			number = blanks(width, sheet.Blank{Label: t.NumberUnknown})
 		}
 		table.Rows = append(table.Rows, sheet.Row{Cells: []sheet.Cell{
-			{tick(sheet.Left)}, says(strong, plainName(part.Item)), number,
+			{tick(sheet.Left)}, says(strong, p.partName(part)), number,
 			says(body, strconv.FormatUint(uint64(part.Quantity), 10)),
 		}})
 	}
