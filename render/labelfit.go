@@ -64,8 +64,9 @@ func (t labelText) inLines(width sheet.Len, most int) setText {
 		return setText{style: style, lines: lines}
 	}
 	// Of the rest only what fits the last line is seen, so how its lines are
-	// joined does not matter.
-	rest := style.Elide(strings.Join(lines[most-1:], " "), width)
+	// joined does not matter, but that joined they may be narrower than they were,
+	// by spaces at a break. The ellipsis has to fit in any case.
+	rest := style.Elide(strings.TrimRight(strings.Join(lines[most-1:], " "), " ")+"…", width)
 	rest = strings.TrimRight(strings.TrimSuffix(rest, "…"), " ") + "…"
 	return setText{style: style, lines: append(lines[:most-1:most-1], rest), cut: true}
 }

@@ -53,6 +53,32 @@ func TestStackShrinksThenWrapsThenCuts(t *testing.T) {
 	}
 }
 
+// No line is wider than its column, the ellipsis included: also where the rest of
+// a text is narrower joined than it was, by spaces at a break.
+func TestNoLineOfALabelIsTooWide(t *testing.T) {
+	cut := 0
+	for _, text := range []string{
+		"MMMM  WWWW  MMMM  WWWW  MMMM", "WeWW  °WiÄwMMr.,WeWW ", "Harrow HD 15W-40 oil  for diesels   and gears  ", "MWMWMWMWMWMWMWMWMWMWMW ", "a b  c   d    e     f",
+	} {
+		for width := 4 * sheet.Pt; width < 120*sheet.Pt; width += 7 {
+			for most := 1; most <= 3; most++ {
+				set := labelText{text: text, style: labelBody}.inLines(width, most)
+				for _, line := range set.lines {
+					if len([]rune(line)) > 1 && set.style.Width(line) > width {
+						t.Fatalf("%q in %d, %d lines: %q is %d wide", text, width, most, line, set.style.Width(line))
+					}
+				}
+				if set.cut {
+					cut++
+				}
+			}
+		}
+	}
+	if cut == 0 {
+		t.Error("nothing was cut")
+	}
+}
+
 // Room for further lines goes by rank; figures that would be cut are an error,
 // and so is a box that is too low for one line each.
 func TestStackKeepsWhatMatters(t *testing.T) {
