@@ -35,6 +35,10 @@ func FillLimit(content quantity.Volume) quantity.Volume { return 2 * content }
 // give: typical engine oils have 854 to 890 kg/m3 at 15 degC (trade press).
 const AssumedDensity quantity.Density = 880
 
+// AssumedCoolantDensity is taken for a coolant: half glycol, half water, of either
+// glycol within 3 % (handbook densities, from memory).
+const AssumedCoolantDensity quantity.Density = 1060
+
 // Volume is what was measured as a volume, masses divided by the density (0:
 // AssumedDensity), each rounded to the nearest mL, half up; not corrected for
 // temperature. It is 0 for what was not measured: ask m.NotMeasured first.

@@ -112,3 +112,13 @@ func (f Figure) Temperature() (Temperature, bool) {
 	t, err := ParseTemperature(f.String())
 	return t, err == nil
 }
+
+// Share gives a figure in % as a ratio. A percentage has one decimal at most, so
+// that nothing is rounded.
+func (f Figure) Share() (Ratio, bool) {
+	if f.Unit != "%" {
+		return 0, false
+	}
+	share, err := ParsePercent(f.String())
+	return share, err == nil
+}

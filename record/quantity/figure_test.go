@@ -56,3 +56,20 @@ func TestFigureTemperature(t *testing.T) {
 		}
 	}
 }
+
+func TestFigureShare(t *testing.T) {
+	for text, want := range map[string]Ratio{"45 %": 450, "62.5 %": 625, "0 %": 0} {
+		f, err := ParseFigure(text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, ok := f.Share(); !ok || got != want {
+			t.Errorf("%s: %v, %v", text, got, ok)
+		}
+	}
+	for _, f := range []Figure{{Digits: 45}, {Digits: -27, Unit: "C"}, {Digits: -1, Unit: "%"}, {Digits: 2000, Unit: "%"}} {
+		if got, ok := f.Share(); ok {
+			t.Errorf("%v is a share: %v", f, got)
+		}
+	}
+}

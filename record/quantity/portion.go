@@ -83,6 +83,21 @@ func (p Portion) Mass() (Mass, bool) {
 	return Mass(p.Amount), true
 }
 
+// In is the same figure in another unit of the same kind, with the same decimals: 2.4 US
+// gal becomes 2.4 imp gal, another amount. It reports false where the unit does not
+// take those decimals, or the amount does not fit.
+func (p Portion) In(unit Unit) (Portion, bool) {
+	figure, ok := p.Unit.row().scale.figureOf(p.Amount, p.Places)
+	if !ok || p.Unit.IsVolume() != unit.IsVolume() {
+		return Portion{}, false
+	}
+	if p.Amount, ok = unit.row().scale.of(figure, p.Places); !ok {
+		return Portion{}, false
+	}
+	p.Unit = unit
+	return p, p.Valid() == nil
+}
+
 // Written is the amount as it was written, without the temperature: "2.4 US gal".
 // A portion that is not Valid has no such text; what it holds is printed as
 // numbers.

@@ -3,6 +3,7 @@ package quantity
 import (
 	"math"
 	"math/big"
+	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -183,5 +184,39 @@ func TestPortionValidRefuses(t *testing.T) {
 	bad := Portion{Amount: 9084, Unit: UnitUSGallon, Places: 1}
 	if got, want := bad.String(), "no amount (9084, US gal, 1 decimals)"; got != want {
 		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// TestIn: the same figure in the unit of the same name. Gallons by their
+// definitions, 3.785411784 and 4.54609 L.
+func TestIn(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		unit Unit
+		want string // "" where there is none
+		mL   int64
+	}{
+		{"2.4 US gal at 68 C", UnitImperialGallon, "2.4 imp gal at 68 C", 10_911},
+		{"2.4 imp gal", UnitUSGallon, "2.4 US gal", 9085},
+		{"4.25 imp qt", UnitUSQuart, "4.25 US qt", 4022},
+		{"4.125 imp qt", UnitUSQuart, "", 0}, // one decimal too many for it
+		{"5 L", UnitMillilitre, "5 mL", 5},
+		{"5 L", UnitKilogram, "", 0},
+		{"99999 L", UnitUSGallon, "", 0}, // beyond what a volume may be
+	} {
+		p, err := ParsePortion(c.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, ok := p.In(c.unit)
+		if ok != (c.want != "") || ok && (got.String() != c.want || got.Amount != c.mL) {
+			t.Errorf("%s in %v: %v, %d mL, %v; want %q", c.text, c.unit, got, got.Amount, ok, c.want)
+		}
+		if back, again := got.In(p.Unit); ok && (!again || !reflect.DeepEqual(back, p)) {
+			t.Errorf("%s there and back: %v", c.text, back)
+		}
+	}
+	if _, ok := (Portion{Amount: 1, Unit: 99}).In(UnitLitre); ok {
+		t.Error("an unknown unit has another")
 	}
 }

@@ -35,6 +35,16 @@ func (v Volume) String() string { return shortest(int64(v), 3) + " L" }
 // Litres prints litres with three decimals and no unit: "9.085", "10.000".
 func (v Volume) Litres() string { return fixed(int64(v), 3) }
 
+// Hundredths prints litres rounded to two decimals, half away from zero, for what is
+// only worked out: "0.26 L", "-1.02 L".
+func (v Volume) Hundredths() string {
+	half := Volume(5)
+	if v < 0 {
+		half = -half
+	}
+	return fixed(int64((v+half)/10), 2) + " L"
+}
+
 // MarshalJSON gives litres as a number with three decimals.
 func (v Volume) MarshalJSON() ([]byte, error) { return []byte(v.Litres()), nil }
 
@@ -97,6 +107,15 @@ func (r Ratio) String() string { return shortest(int64(r), 3) }
 
 // Percent prints the ratio as a percentage: "10 %", "12.5 %".
 func (r Ratio) Percent() string { return shortest(int64(r), 1) + " %" }
+
+// Whole rounds to whole per cents, half away from zero, for what is only worked out.
+func (r Ratio) Whole() Ratio {
+	half := One / 200
+	if r < 0 {
+		half = -half
+	}
+	return (r + half) / (One / 100) * (One / 100)
+}
 
 // MarshalJSON gives the ratio as a number with three decimals.
 func (r Ratio) MarshalJSON() ([]byte, error) { return []byte(fixed(int64(r), 3)), nil }
