@@ -109,6 +109,7 @@ func sheetPart(r *Record) *Record {
 	}
 	for _, f := range r.Fluids {
 		f.AtUpper, f.BetweenMarks, f.FilterHolds, f.Holds, f.Density = 0, 0, 0, 0, 0
+		f.Balance = nil // worked out
 		part.Fluids = append(part.Fluids, f)
 	}
 	return part

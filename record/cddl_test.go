@@ -118,6 +118,8 @@ var structRules = map[reflect.Type]string{
 	reflect.TypeFor[quantity.Figure](): "figure", reflect.TypeFor[record.OtherWork](): "other-work", reflect.TypeFor[record.Fluid](): "fluid",
 	reflect.TypeFor[record.Level](): "level", reflect.TypeFor[quantity.Measured](): "measured", reflect.TypeFor[quantity.Portion](): "portion",
 	reflect.TypeFor[record.TopUp](): "top-up", reflect.TypeFor[record.Waste](): "waste", reflect.TypeFor[record.Part](): "part",
+	reflect.TypeFor[record.Balance](): "balance", reflect.TypeFor[record.Estimate](): "estimate",
+	reflect.TypeFor[record.LevelEstimate](): "level-estimate", reflect.TypeFor[record.Use](): "use",
 	reflect.TypeFor[record.LeakCheck](): "leak-check", reflect.TypeFor[record.Finding](): "finding",
 }
 
@@ -127,10 +129,11 @@ var otherRules = map[reflect.Type][]string{
 	reflect.TypeFor[bool]():   {"bool", "true"}, reflect.TypeFor[record.ID](): {"digest"}, reflect.TypeFor[record.Digest](): {"digest"},
 	reflect.TypeFor[quantity.Date](): {"date", "-25567..120530"}, reflect.TypeFor[quantity.Minutes](): {"minutes"},
 	reflect.TypeFor[quantity.Hours](): {"hours", "1..100000000", "-100000000..100000000", "0..200000000"}, reflect.TypeFor[quantity.Temperature](): {"temperature"},
-	reflect.TypeFor[quantity.Volume](): {"volume"}, reflect.TypeFor[record.Paper](): {"paper"}, reflect.TypeFor[record.Kind](): {"kind"},
+	reflect.TypeFor[quantity.Volume](): {"volume", "worked-out", "uncertainty"}, reflect.TypeFor[record.Paper](): {"paper"}, reflect.TypeFor[record.Kind](): {"kind"},
 	reflect.TypeFor[record.MeterState](): {"meter-state"}, reflect.TypeFor[record.Reason](): {"why-made"}, reflect.TypeFor[record.Result](): {"result"},
 	reflect.TypeFor[record.Advice](): {"advice"}, reflect.TypeFor[record.OwnerAnswer](): {"owner-answer"}, reflect.TypeFor[record.Supplier](): {"supplier"},
 	reflect.TypeFor[record.IssuerKind](): {"issuer-kind"}, reflect.TypeFor[record.LeakResult](): {"leak-result"}, reflect.TypeFor[record.Severity](): {"severity"},
+	reflect.TypeFor[record.Glycol](): {"glycol"}, reflect.TypeFor[record.Sight](): {"sight"}, reflect.TypeFor[record.Method](): {"method"},
 	reflect.TypeFor[schedule.Kind](): {"task-kind"}, reflect.TypeFor[schedule.BasisKind](): {"basis-kind"}, reflect.TypeFor[quantity.Unit](): {"unit"},
 	reflect.TypeFor[record.Unit](): {"finding-unit"}, reflect.TypeFor[record.Code](): {"rule"},
 }
@@ -203,6 +206,7 @@ func TestCDDLWords(t *testing.T) {
 		"paper": record.PaperWords, "kind": record.KindWords, "meter-state": record.MeterStateWords, "why-made": record.ReasonWords,
 		"result": record.ResultWords, "advice": record.AdviceWords, "owner-answer": record.OwnerWords, "supplier": record.SupplierWords,
 		"issuer-kind": record.IssuerWords, "leak-result": record.LeakWords, "severity": record.SeverityWords[:2],
+		"glycol": record.GlycolWords, "sight": record.SightWords, "method": record.MethodWords,
 		"task-kind": schedule.Kinds(), "basis-kind": schedule.BasisKinds(),
 	} {
 		want := map[string]int64{}

@@ -18,6 +18,7 @@ const (
 	AnswerMissing        Code = 7
 	EvidenceMissing      Code = 8
 	FillBeyondSystem     Code = 9
+	BeyondCorrection     Code = 10
 	HoursOutrunUse       Code = 20
 	ReadsLikeTwin        Code = 21
 	DateBeforeLast       Code = 22
@@ -32,6 +33,12 @@ const (
 	JobNumberUsed        Code = 31
 	CoolantProtection    Code = 32
 	HoursOffEngine       Code = 33
+	FillOffLevel         Code = 34
+	OilGained            Code = 35
+	DrainedBeyondSystem  Code = 36
+	FilterMiscounted     Code = 37
+	UnitSwapped          Code = 38
+	OilUseRisen          Code = 39
 	NoEarlierRecord      Code = 40
 	DoneLate             Code = 41
 	DoneInGrace          Code = 42
@@ -49,6 +56,18 @@ const (
 	OilRequirementAbsent Code = 54
 	DoneWithout          Code = 55
 	SevereDuty           Code = 56
+	OldOilLeft           Code = 60
+	WasteOffDrained      Code = 61
+	CoolantTooStrong     Code = 62
+	GlycolMixed          Code = 63
+	OilUseHeavy          Code = 80
+	AtUpperDoubtful      Code = 81
+	WasteUnaccounted     Code = 82
+	DrawnDown            Code = 83
+	SeenInFluid          Code = 84
+	CoolantStrength      Code = 85
+	CoolantScale         Code = 86
+	ViscositySuits       Code = 87
 )
 
 // Rule is what is fixed about a code: its name, the field of the job sheet it
@@ -84,6 +103,13 @@ var Rules = map[Code]Rule{
 	JobNumberUsed:        {"job-number-used", "job_number", "earlier record"},
 	CoolantProtection:    {"coolant-protection", "reading", "machine file, protect_to"},
 	HoursOffEngine:       {"hours-off-engine", "hours", "its engine's reading of the same visit; limit is our own rule of thumb"},
+	BeyondCorrection:     {"beyond-correction", "fluids", "ASTM D1250-80, Table 54D: its limits"},
+	FillOffLevel:         {"fill-off-level", "level", "balance of volumes at 15 degC, ASTM D1250-80 Table 54D; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	OilGained:            {"oil-gained", "level_before", "fuel in the oil: NAVEDTRA 14115; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	DrainedBeyondSystem:  {"drained-beyond-system", "drained", "machine file; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	FilterMiscounted:     {"filter-miscounted", "drained_includes_filter", "machine file, filter_holds; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	UnitSwapped:          {"unit-swapped", "fluids", "US gallon NIST HB 44 Appendix C; imperial gallon UK Weights and Measures Act 1985"},
+	OilUseRisen:          {"oil-use-risen", "level_before", "this machine's earlier records; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
 	NoEarlierRecord:      {"no-earlier-record", "machine", ""},
 	DoneLate:             {"done-late", "tasks", "schedule"},
 	DoneInGrace:          {"done-in-grace", "tasks", "schedule"},
@@ -101,6 +127,18 @@ var Rules = map[Code]Rule{
 	OilRequirementAbsent: {"oil-requirement-unknown", "meets", ""},
 	DoneWithout:          {"done-without", "tasks", "schedule, with"},
 	SevereDuty:           {"severe-duty", "severe_duty", "schedule, severe"},
+	OldOilLeft:           {"old-oil-left", "drained", "limit is common practice, no source; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	WasteOffDrained:      {"waste-off-drained", "waste", "uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	CoolantTooStrong:     {"coolant-too-strong", "reading", "most protection at 60 % by volume, TM 9-6115-464-12 Table 2-1"},
+	GlycolMixed:          {"glycol-mixed", "glycol", "a mixture cannot be read, ASTM D3321"},
+	OilUseHeavy:          {"oil-use-heavy", "level_before", "one mark-span in 100 h: common practice, no source"},
+	AtUpperDoubtful:      {"at-upper-doubtful", "level", "this machine's own changes"},
+	WasteUnaccounted:     {"waste-not-accounted", "waste", ""},
+	DrawnDown:            {"drawn-down", "drawn_down", ""},
+	SeenInFluid:          {"seen-in-fluid", "seen", ""},
+	CoolantStrength:      {"coolant-strength", "reading", "Melinder 2010, Properties of Secondary Working Fluids, IIR"},
+	CoolantScale:         {"coolant-scale-doubtful", "reading", "the wrong glycol's scale can be 10 degC out, ASTM D3321"},
+	ViscositySuits:       {"viscosity-by-table", "viscosity", "SAE J300-2015; SAE J306-2005"},
 }
 
 func (c Code) String() string {
@@ -117,18 +155,20 @@ func (c Code) MarshalText() ([]byte, error) { return []byte(c.String()), nil }
 type Unit uint8
 
 const (
-	NoUnit    Unit = iota
-	InHours        // 1/100 h
-	InDays         // days
-	AsDate         // days since 1970-01-01
-	InShare        // 1/1000
-	InMinutes      // minutes
-	InVolume       // mL
-	InDegrees      // 1/10 degC
+	NoUnit        Unit = iota
+	InHours            // 1/100 h
+	InDays             // days
+	AsDate             // days since 1970-01-01
+	InShare            // 1/1000
+	InMinutes          // minutes
+	InVolume           // mL
+	InDegrees          // 1/10 degC
+	InPer100Hours      // mL in 100 h
+	InPercent          // 1/10 %
 )
 
 // unitNames are the units of figures in JSON.
-var unitNames = [...]string{"", "h", "d", "date", "1", "min", "L", "degC"}
+var unitNames = [...]string{"", "h", "d", "date", "1", "min", "L", "degC", "L/100h", "%"}
 
 // String is the unit's name in JSON, "" for none.
 func (u Unit) String() string {
@@ -139,4 +179,4 @@ func (u Unit) String() string {
 }
 
 // Valid says whether the number is one of the units.
-func (u Unit) Valid() bool { return u <= InDegrees }
+func (u Unit) Valid() bool { return u <= InPercent }

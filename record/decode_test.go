@@ -20,6 +20,7 @@ var examples = []struct {
 }{
 	{"example", recordtest.Example},
 	{"shortest", recordtest.Shortest},
+	{"accounted", recordtest.Accounted},
 	{"longest", recordtest.Longest},
 }
 
@@ -70,7 +71,12 @@ func normal(r *record.Record) *record.Record {
 		n.Tasks[i].Readings = orNil(n.Tasks[i].Readings)
 	}
 	for i := range n.Fluids {
-		n.Fluids[i].Meets = orNil(n.Fluids[i].Meets)
+		n.Fluids[i].Meets, n.Fluids[i].Saw = orNil(n.Fluids[i].Meets), orNil(n.Fluids[i].Saw)
+		if b := n.Fluids[i].Balance; b != nil {
+			b := *b
+			b.Trend = orNil(b.Trend)
+			n.Fluids[i].Balance = &b
+		}
 	}
 	n.Tasks, n.OtherWork, n.Fluids, n.ToppedUp = orNil(n.Tasks), orNil(n.OtherWork), orNil(n.Fluids), orNil(n.ToppedUp)
 	n.Waste, n.Parts, n.Findings, n.Files = orNil(n.Waste), orNil(n.Parts), orNil(n.Findings), orNil(n.Files)
@@ -199,19 +205,31 @@ func (it *item) length() uint64 {
 // TestAbsentAsEmpty writes what a record leaves out as null, undefined, zero or
 // empty: refused, or a record could be written in two ways.
 func TestAbsentAsEmpty(t *testing.T) {
-	data := encoded(t, recordtest.Shortest())
-	for _, optional := range []struct {
-		path []uint64
-		keys []uint64
-	}{
+	absentAsEmpty(t, recordtest.Shortest(), []optional{
 		{nil, []uint64{4, 6, 10, 13, 14, 15, 16, 17, 18, 19, 20, 21}},
 		{[]uint64{7}, []uint64{2, 3, 5, 9, 10}},
-		{[]uint64{8}, []uint64{5, 6}},
+		{[]uint64{8}, []uint64{5, 6, 7, 8}},
 		{[]uint64{8, 3}, []uint64{2, 4, 5}},
 		{[]uint64{9}, []uint64{1, 2, 3}},
 		{[]uint64{11, 4}, []uint64{2, 3, 4}},
 		{[]uint64{22}, []uint64{3, 4}},
-	} {
+	})
+	// The second fluid, of which little is said, and its balance.
+	absentAsEmpty(t, recordtest.Accounted(), []optional{
+		{[]uint64{14, 1}, []uint64{7, 8, 9, 10, 11, 12, 13, 15, 16, 19}},
+		{[]uint64{14, 1, 20}, []uint64{3, 4, 5, 6, 7, 8, 9, 10}},
+		{[]uint64{16, 1}, []uint64{3, 4}},
+		{[]uint64{16, 0}, []uint64{5}},
+	})
+}
+
+// optional is keys that a record leaves out, in the map at the path.
+type optional struct{ path, keys []uint64 }
+
+func absentAsEmpty(t *testing.T, r *record.Record, left []optional) {
+	t.Helper()
+	data := encoded(t, r)
+	for _, optional := range left {
 		for _, key := range optional.keys {
 			for _, empty := range []string{"\xf6", "\xf7", "\x00", "\x60", "\x40", "\x80", "\xa0", "\xf4"} {
 				root, _ := parse(t, data)
@@ -269,7 +287,7 @@ func TestOversize(t *testing.T) {
 	for i := range r.Parts {
 		r.Parts[i].Number = strings.Repeat("9", record.MaxText)
 	}
-	want := "record takes 8918 bytes, at most 8192 fit: shorten notes and reasons"
+	want := "record takes 9404 bytes, at most 8192 fit: shorten notes and reasons"
 	if _, err := record.Encode(r); err == nil || err.Error() != want {
 		t.Errorf("encode: %v, want %s", err, want)
 	}

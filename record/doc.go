@@ -32,6 +32,7 @@
 //
 // A record holds all that a reader needs to judge it alone: for every task of
 // the schedule its interval, grace, when it was last done and when it falls due,
-// beside what was done this time. Its id is the SHA-256 of the signed envelope
-// around it, which this package does not know.
+// beside what was done this time; for every fluid what follows from its figures, as
+// the check worked it out, each with one standard uncertainty. Its id is the SHA-256
+// of the signed envelope around it, which this package does not know.
 package record

@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"flag"
 	"os"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -27,7 +28,7 @@ func jsonOf(t interface{ Fatal(...any) }, v any) string {
 // the trade; the golden file was read line by line.
 func TestJSON(t *testing.T) {
 	const golden = "../testdata/golden/record.json"
-	got := jsonOf(t, recordtest.Example())
+	got := jsonOf(t, recordtest.Accounted())
 	if *update {
 		if err := os.WriteFile(golden, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
@@ -67,12 +68,28 @@ func TestFindingJSON(t *testing.T) {
 		{record.InMinutes, 4, "4", `"min"`},
 		{record.InVolume, 9085, "9.085", `"L"`},
 		{record.InDegrees, 155, "15.5", `"degC"`},
+		{record.InPer100Hours, -38, "-0.038", `"L/100h"`},
+		{record.InPercent, -5, "-0.5", `"%"`},
 	} {
 		f := record.Finding{Code: record.DoneLate, Severity: record.Note, Subject: "engine-oil", Value: &c.value, Unit: c.unit}
 		want := `{"code":"done-late","severity":"note","subject":"engine-oil","value":` + c.figure +
-			`,"limit":null,"unit":` + c.named + `,"text":"","accepted":""}`
+			`,"limit":null,"unit":` + c.named + `,"text":"","accepted":"","standard_uncertainty":null}`
 		if got, err := json.Marshal(f); err != nil || string(got) != want {
 			t.Errorf("%s, %v; want %s", got, err, want)
+		}
+	}
+}
+
+// TestFindingUncertaintyJSON: the standard uncertainty stands in the same unit, of a
+// date in days.
+func TestFindingUncertaintyJSON(t *testing.T) {
+	for unit, want := range map[record.Unit]string{
+		record.NoUnit: "124", record.InHours: "1.24", record.AsDate: "124", record.InShare: "0.124", record.InVolume: "0.124",
+		record.InDegrees: "12.4", record.InPer100Hours: "0.124", record.InPercent: "12.4",
+	} {
+		f := record.Finding{Code: record.OilUseHeavy, Severity: record.Note, Value: new(int64(711)), Unit: unit, Within: new(int64(124))}
+		if got := jsonOf(t, f); !strings.Contains(got, `"standard_uncertainty": `+want+"\n") {
+			t.Errorf("%v: %s, want %s", unit, got, want)
 		}
 	}
 }

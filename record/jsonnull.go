@@ -32,6 +32,17 @@ func (f Fluid) MarshalJSON() ([]byte, error) {
 	}{plain(f), orNull(f.AtUpper), orNull(f.BetweenMarks), orNull(f.FilterHolds), orNull(f.Holds), orNull(f.Density)})
 }
 
+// MarshalJSON gives null for what does not follow from the figures.
+func (b Balance) MarshalJSON() ([]byte, error) {
+	type plain Balance
+	return json.Marshal(struct {
+		plain
+		Over           *quantity.Hours `json:"used_over"`
+		OfFuelPPM      *int64          `json:"used_of_fuel_ppm"`
+		PerEnergyMgKWh *int64          `json:"used_mg_per_kwh"`
+	}{plain(b), orNull(b.Over), orNull(b.OfFuelPPM), orNull(b.PerEnergyMgKWh)})
+}
+
 // MarshalJSON gives null for what a task's interval does not go by.
 func (t Task) MarshalJSON() ([]byte, error) {
 	type plain Task

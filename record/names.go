@@ -17,6 +17,9 @@ type (
 	IssuerKind  uint8
 	LeakResult  uint8
 	Severity    uint8
+	Glycol      uint8
+	Sight       uint16 // not 8 bits: a list of bytes would be encoded as a byte string
+	Method      uint8
 )
 
 const (
@@ -92,6 +95,25 @@ const (
 	Refuse                     // cannot be
 )
 
+const (
+	Ethylene Glycol = iota + 1
+	Propylene
+)
+
+// What was seen in a fluid that was drained.
+const (
+	SawNothing Sight = iota + 1 // looked, and nothing was seen; stands alone
+	SawWater                    // water or coolant, milky oil
+	SawMetal
+	SawFuel
+)
+
+// How oil used was worked out.
+const (
+	ByLevels  Method = iota + 1
+	ByVolumes        // no level was read before draining
+)
+
 // Words of each enumeration, in the order of the numbers from 1.
 var (
 	KindWords       = []string{"service", "addendum", "correction", "void"}
@@ -105,6 +127,9 @@ var (
 	IssuerWords     = []string{"yard", "owner", "surveyor"}
 	LeakWords       = []string{"none seen", "seen"}
 	SeverityWords   = []string{"note", "decide", "refuse"}
+	GlycolWords     = []string{"ethylene", "propylene"}
+	SightWords      = []string{"nothing", "water", "metal", "fuel"}
+	MethodWords     = []string{"levels", "volumes"}
 )
 
 func (v Kind) String() string        { return word(KindWords, v) }
@@ -118,6 +143,9 @@ func (v Supplier) String() string    { return word(SupplierWords, v) }
 func (v IssuerKind) String() string  { return word(IssuerWords, v) }
 func (v LeakResult) String() string  { return word(LeakWords, v) }
 func (v Severity) String() string    { return word(SeverityWords, v) }
+func (v Glycol) String() string      { return word(GlycolWords, v) }
+func (v Sight) String() string       { return word(SightWords, v) }
+func (v Method) String() string      { return word(MethodWords, v) }
 
 // The texts for JSON are the words; nothing for a zero value, which is absent.
 func (v Kind) MarshalText() ([]byte, error)        { return wordText(KindWords, v) }
@@ -131,15 +159,18 @@ func (v Supplier) MarshalText() ([]byte, error)    { return wordText(SupplierWor
 func (v IssuerKind) MarshalText() ([]byte, error)  { return wordText(IssuerWords, v) }
 func (v LeakResult) MarshalText() ([]byte, error)  { return wordText(LeakWords, v) }
 func (v Severity) MarshalText() ([]byte, error)    { return wordText(SeverityWords, v) }
+func (v Glycol) MarshalText() ([]byte, error)      { return wordText(GlycolWords, v) }
+func (v Sight) MarshalText() ([]byte, error)       { return wordText(SightWords, v) }
+func (v Method) MarshalText() ([]byte, error)      { return wordText(MethodWords, v) }
 
-func word[T ~uint8](words []string, v T) string {
+func word[T ~uint8 | ~uint16](words []string, v T) string {
 	if v == 0 || int(v) > len(words) {
 		return fmt.Sprintf("unknown (%d)", v)
 	}
 	return words[v-1]
 }
 
-func wordText[T ~uint8](words []string, v T) ([]byte, error) {
+func wordText[T ~uint8 | ~uint16](words []string, v T) ([]byte, error) {
 	if v == 0 {
 		return nil, nil
 	}

@@ -170,6 +170,9 @@ func (r *reader) job() (v Job) {
 	if f.has(7) {
 		v.SevereDuty = list(r, "severe duty", MaxDuties, "severe duty", (*reader).met)
 	}
+	if f.has(8) {
+		v.FuelUsed = new(r.measured("fuel used"))
+	}
 	f.end()
 	return v
 }

@@ -175,11 +175,28 @@ func (r *reader) fluid(v *Fluid) {
 	if f.has(15) {
 		v.Density = number[quantity.Density](r, "density")
 	}
+	if f.has(16) {
+		v.DrawnDown = new(r.measured("drawn down"))
+	}
+	if f.has(17) {
+		v.Glycol = number[Glycol](r, "glycol")
+	}
+	if f.has(18) {
+		v.Saw = list(r, "seen", MaxSights, "seen", (*reader).sight)
+	}
+	if f.has(19) {
+		v.Answer = new(r.answer())
+	}
+	if f.has(20) {
+		v.Balance = new(r.balance())
+	}
 	f.end()
 }
 
 // met reads one of the specifications that a fluid meets.
 func (r *reader) met(v *string) { *v = r.text("") }
+
+func (r *reader) sight(v *Sight) { *v = number[Sight](r, "") }
 
 func (r *reader) level(place string) (v Level) {
 	f := r.fields(place)
@@ -220,6 +237,9 @@ func (r *reader) waste(v *Waste) {
 	}
 	if f.has(4) {
 		v.Receipt = r.text("receipt")
+	}
+	if f.has(5) {
+		v.Held = r.text("held")
 	}
 	f.end()
 }
@@ -281,6 +301,9 @@ func (r *reader) finding(v *Finding) {
 	}
 	if f.has(8) {
 		v.Accepted = r.text("accepted")
+	}
+	if f.has(9) {
+		v.Within = new(number[int64](r, "standard uncertainty"))
 	}
 	f.end()
 }

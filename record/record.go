@@ -82,6 +82,8 @@ type Job struct {
 	// SevereDuty is the severe duties of the schedule that the machine runs under
 	// from here until the next record; the intervals of the tasks are shortened for them.
 	SevereDuty []string `cbor:"7,keyasint,omitempty" json:"severe_duty"`
+	// FuelUsed is the fuel burnt since the last service, as logged; nil: not stated.
+	FuelUsed *quantity.Measured `cbor:"8,keyasint,omitempty" json:"fuel_used"`
 }
 
 // Meter is the hour meter as found: Reading where it ran, an estimate with its

@@ -22,6 +22,8 @@ const (
 	MaxFiles     = 16
 	MaxMeets     = 8
 	MaxDuties    = 8
+	MaxSights    = 4   // in one fluid
+	MaxTrend     = 12  // uses of oil, this job's among them
 	MaxText      = 120 // runes of any text but notes
 	MaxReason    = 200 // runes of a reason (why, accept)
 	MaxNotes     = 600 // runes

@@ -69,7 +69,7 @@ func (c *checker) host(field, host string) {
 }
 
 // enum holds an enumeration's number to its words; zero passes when optional.
-func enum[T ~uint8](c *checker, field string, value T, words []string, optional bool) {
+func enum[T ~uint8 | ~uint16](c *checker, field string, value T, words []string, optional bool) {
 	if value == 0 && optional {
 		return
 	}
@@ -163,6 +163,7 @@ func (j Job) check(c *checker) {
 	for _, duty := range j.SevereDuty {
 		c.required("severe duty", duty)
 	}
+	c.measured("fuel used", j.FuelUsed)
 	m := j.Meter
 	enum(c, "meter", m.State, MeterStateWords, false)
 	c.text("meter basis", m.Basis, MaxReason)
@@ -242,6 +243,8 @@ func (r *Record) checkLists(c *checker) {
 		found.measured("amount", &w.Amount)
 		found.text("to", w.To, MaxText)
 		found.text("receipt", w.Receipt, MaxText)
+		found.text("held", w.Held, MaxText)
+		found.require(w.Held == "" || w.To == "" && w.Receipt == "", "held", "what is held was taken by nobody yet")
 		c.in("waste", i, found)
 	}
 	for i, p := range r.Parts {
@@ -277,38 +280,6 @@ func (c *checker) minutes(field string, m *quantity.Minutes) {
 	}
 }
 
-func (f *Fluid) check(c *checker) {
-	c.id("system", f.System)
-	c.level("level before", f.LevelBefore)
-	c.measured("drained", f.Drained)
-	c.measured("filled", f.Filled)
-	c.level("level", f.Level)
-	c.text("product", f.Product, MaxText)
-	c.text("batch", f.Batch, MaxText)
-	c.text("viscosity", f.Viscosity, MaxText)
-	c.count("meets", len(f.Meets), MaxMeets)
-	for _, m := range f.Meets {
-		c.required("meets", m)
-	}
-	for _, v := range []quantity.Volume{f.AtUpper, f.BetweenMarks, f.FilterHolds, f.Holds} {
-		c.within("machine figure", int64(v), 0, int64(quantity.MaxVolume))
-	}
-	c.within("density", int64(f.Density), 0, int64(quantity.MaxDensity))
-}
-
-func (c *checker) level(field string, l *Level) {
-	if l == nil {
-		return
-	}
-	if l.Reading != nil {
-		c.within(field, int64(*l.Reading), int64(quantity.MinRatio), int64(quantity.MaxRatio))
-	}
-	c.minutes(field, l.After)
-	if l.At != nil {
-		c.within(field+" temperature", int64(*l.At), int64(quantity.MinTemperature), int64(quantity.MaxTemperature))
-	}
-}
-
 func (f *Finding) check(c *checker) {
 	rule, known := Rules[f.Code]
 	c.require(known, "code", "unknown rule")
@@ -327,5 +298,8 @@ func (f *Finding) check(c *checker) {
 		default:
 			c.within(rule.Name, *n, -mostFigure, mostFigure)
 		}
+	}
+	if f.Within != nil {
+		c.within(rule.Name+" uncertainty", *f.Within, 0, mostFigure)
 	}
 }

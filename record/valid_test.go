@@ -179,6 +179,8 @@ func TestValidateJob(t *testing.T) {
 		{"removed at", func(r r) { r.Job.Meter.Change = &record.MeterChange{RemovedAt: new(quantity.Hours(-1)), Why: "x"} }, "meter removed at: -1 is outside 0 to 100000000"},
 		{"removed unknown", func(r r) { r.Job.Meter.Change = &record.MeterChange{Why: "glass cracked"} }, ""},
 		{"fitted at", func(r r) { r.Job.Meter.Change = &record.MeterChange{FittedAt: -1, Why: "x"} }, "meter fitted at: -1 is outside 0 to 100000000"},
+		{"fuel used of nothing", func(r r) { r.Job.FuelUsed = &quantity.Measured{} }, `fuel used: nothing measured: write an amount, as 9.4 L, or "not measured"`},
+		{"fuel used not measured", func(r r) { r.Job.FuelUsed = &quantity.Measured{NotMeasured: true} }, ""},
 		{"change without why", func(r r) { r.Job.Meter.Change = &record.MeterChange{} }, "meter change why: is empty"},
 	})
 }
@@ -208,6 +210,9 @@ func TestValidateLists(t *testing.T) {
 	}
 	list = append(list,
 		refusal{"meets", func(r r) { r.Fluids[0].Meets = slices.Repeat([]string{"API CK-4"}, 9) }, "fluid 1: meets: 9 entries, at most 8 fit"},
+		refusal{"sights", func(r r) {
+			r.Fluids[0].Saw = []record.Sight{record.SawWater, record.SawMetal, record.SawFuel, record.SawWater, record.SawMetal}
+		}, "fluid 1: seen: 5 entries, at most 4 fit"},
 		refusal{"readings", func(r r) { r.Tasks[4].Readings = slices.Repeat(r.Tasks[4].Readings, 9) }, "task 5: readings: 9 entries, at most 8 fit"},
 		refusal{"portions", func(r r) {
 			r.Fluids[0].Filled.Portions = slices.Repeat([]quantity.Portion{{Amount: 1000, Unit: quantity.UnitLitre}}, 9)

@@ -81,7 +81,59 @@ type Fluid struct {
 	BetweenMarks quantity.Volume    `cbor:"12,keyasint,omitempty" json:"between_marks"`
 	FilterHolds  quantity.Volume    `cbor:"13,keyasint,omitempty" json:"filter_holds"`
 	Holds        quantity.Volume    `cbor:"14,keyasint,omitempty" json:"holds"`
-	Density      quantity.Density   `cbor:"15,keyasint,omitempty" json:"density"` // at 15 degC, when the machine file gives it
+	Density      quantity.Density   `cbor:"15,keyasint,omitempty" json:"density"`    // at 15 degC, when the machine file gives it
+	DrawnDown    *quantity.Measured `cbor:"16,keyasint,omitempty" json:"drawn_down"` // drawn off again after the fill; nil: not mentioned
+	Glycol       Glycol             `cbor:"17,keyasint,omitempty" json:"glycol"`     // of the coolant filled; 0: not stated
+	Saw          []Sight            `cbor:"18,keyasint,omitempty" json:"seen"`       // in what was drained; none: not stated
+	Answer       *Answer            `cbor:"19,keyasint,omitempty" json:"answer"`     // to what was seen
+	Balance      *Balance           `cbor:"20,keyasint,omitempty" json:"balance"`    // nil: nothing follows from the figures
+}
+
+// Balance is what follows from the figures of a fluid, worked out by the check.
+// Oil volumes are at 15 degC, those of coolant as measured. What does not follow
+// is nil or 0.
+type Balance struct {
+	Drained *Estimate      `cbor:"1,keyasint,omitempty" json:"drained"`
+	Filled  *Estimate      `cbor:"2,keyasint,omitempty" json:"filled"`
+	Level   *LevelEstimate `cbor:"3,keyasint,omitempty" json:"expected_level"` // after the job, as its dipstick was read
+	Carried *Estimate      `cbor:"4,keyasint,omitempty" json:"carried_over"`   // old oil still in after the change
+	Used    *Estimate      `cbor:"5,keyasint,omitempty" json:"used"`           // since the last service; below 0: gained
+	Over    quantity.Hours `cbor:"6,keyasint,omitempty" json:"used_over"`      // hours run that Used is over
+	By      Method         `cbor:"7,keyasint,omitempty" json:"used_by"`        // how Used was worked out
+
+	OfFuelPPM      int64 `cbor:"8,keyasint,omitempty" json:"used_of_fuel_ppm"` // Used in millionths of the fuel's volume
+	PerEnergyMgKWh int64 `cbor:"9,keyasint,omitempty" json:"used_mg_per_kwh"`  // Used in mg a kWh, from the fuel
+	Trend          []Use `cbor:"10,keyasint,omitempty" json:"trend"`           // oldest first, at most MaxTrend; the last is this job's
+}
+
+// Estimate is a volume that was worked out, and its standard uncertainty.
+type Estimate struct {
+	Volume quantity.Volume `cbor:"1,keyasint" json:"volume"` // may be below 0
+	Within quantity.Volume `cbor:"2,keyasint" json:"standard_uncertainty"`
+}
+
+// LevelEstimate is a dipstick reading that was worked out, and the standard
+// uncertainty of what was read less what is expected.
+type LevelEstimate struct {
+	Reading quantity.Ratio `cbor:"1,keyasint" json:"reading"`
+	Within  quantity.Ratio `cbor:"2,keyasint" json:"standard_uncertainty"`
+}
+
+// Use is the oil used in 100 h up to a job, by the hours in total at that job.
+type Use struct {
+	Hours  quantity.Hours  `cbor:"1,keyasint" json:"hours"`
+	Per100 quantity.Volume `cbor:"2,keyasint" json:"per_100h"` // may be below 0
+	Within quantity.Volume `cbor:"3,keyasint" json:"standard_uncertainty"`
+}
+
+// Per100 is the oil used in 100 h up to this job; nil where it does not follow, or
+// too few hours were run to tell.
+func (b *Balance) Per100() *Estimate {
+	if b == nil || len(b.Trend) == 0 {
+		return nil
+	}
+	last := b.Trend[len(b.Trend)-1]
+	return &Estimate{Volume: last.Per100, Within: last.Within}
 }
 
 // Level is a dipstick reading: 0 the lower mark, 1000 the upper, beyond is below
@@ -104,6 +156,7 @@ type Waste struct {
 	Amount  quantity.Measured `cbor:"2,keyasint" json:"amount"`
 	To      string            `cbor:"3,keyasint,omitempty" json:"to"`
 	Receipt string            `cbor:"4,keyasint,omitempty" json:"receipt"`
+	Held    string            `cbor:"5,keyasint,omitempty" json:"held"` // where the yard keeps it until a receiver takes it
 }
 
 // Part is a part that was fitted.
@@ -132,4 +185,5 @@ type Finding struct {
 	Unit     Unit     `cbor:"6,keyasint,omitempty" json:"unit"`
 	Text     string   `cbor:"7,keyasint,omitempty" json:"text"` // what was written, where that matters
 	Accepted string   `cbor:"8,keyasint,omitempty" json:"accepted"`
+	Within   *int64   `cbor:"9,keyasint,omitempty" json:"standard_uncertainty"` // of Value, in units of Unit
 }

@@ -70,6 +70,7 @@ func (b Blank) head(w *blankText) {
 	w.set("job_number", "", "the yard's own, as J-2217")
 	w.set("place", "", "as east slip")
 	w.say("# severe_duty: ["+quoteKnown(firstDuty(b.Tasks))+"]", "what it runs under from this job until the next, in the schedule's words")
+	w.say("# fuel_used:", "burnt since the last service, as logged, as 1850 L")
 	w.set("technician", "", "")
 	w.set("  number", "", `as "118"`)
 	w.say("  # name:", "may be left out")
@@ -178,6 +179,7 @@ func (b Blank) fluids(w *blankText) {
 			if s.FilterHolds > 0 {
 				w.set("    drained_includes_filter", "", "true | false: whether that has in it what the old filter held")
 			}
+			w.say("    # seen:", "in what came out: nothing; or { what: [water, metal, fuel], why: the reason }")
 		}
 		if e.filled {
 			b.filled(w, s)
@@ -210,10 +212,14 @@ func (b Blank) filled(w *blankText, s System) {
 		}
 	}
 	w.set("    filled", "", filledRemark)
+	w.say("    # drawn_down:", "taken out again after that, as 0.5 L")
 	known("    product", quoteKnown(last.Product), "its name, as on the container", true)
 	w.say("    # batch:", "as on the container")
 	known("    viscosity", quoteKnown(last.Viscosity), asked("the grade", s.Viscosity), len(s.Viscosity) > 0)
 	known("    meets", quoteList(last.Meets), asked("a list of what is on the container", s.Meets), len(s.Meets) > 0)
+	if s.Glycol != "" {
+		w.say("    # glycol:", strings.Join(record.GlycolWords, " | ")+": what it is made with")
+	}
 }
 
 // asked says beside a blank what the machine file asks for.
@@ -248,6 +254,7 @@ func (b Blank) waste(w *blankText) {
 		w.set("    amount", "", wasteRemark)
 		w.set("    to", "", "who took it, as harbour oil bank")
 		w.say("    # receipt:", "its number")
+		w.say("    # held:", "in the place of these two: where it is kept until somebody takes it, as waste oil tank 2")
 	}
 }
 

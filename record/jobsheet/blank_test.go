@@ -287,14 +287,14 @@ func TestBlankShowsEveryKey(t *testing.T) {
 		}
 		at += i
 	}
-	for _, group := range []string{"hours", "meter_change", "technician", "tasks", "other_work", "fluids", "level", "topped_up", "waste", "parts", "leak_check", "look_again", "reading"} {
+	for _, group := range []string{"hours", "meter_change", "technician", "tasks", "other_work", "fluids", "level", "seen", "topped_up", "waste", "parts", "leak_check", "look_again", "reading"} {
 		for _, k := range jobsheet.Forms()[group] {
 			if !regexp.MustCompile(`\b` + k.Name + `:`).MatchString(text) {
 				t.Errorf("%s of %s: not shown", k.Name, group)
 			}
 		}
 	}
-	for _, words := range [][]string{record.ReasonWords, record.ResultWords, record.AdviceWords, record.OwnerWords, record.SupplierWords, record.LeakWords} {
+	for _, words := range [][]string{record.ReasonWords, record.ResultWords, record.AdviceWords, record.OwnerWords, record.SupplierWords, record.LeakWords, record.GlycolWords, record.SightWords} {
 		for _, word := range words {
 			if !strings.Contains(text, word) {
 				t.Errorf("%s: not shown", word)

@@ -53,6 +53,23 @@
 //	containers: [VOLUME]        the sizes of can that the yard stocks; at most eight
 //	extractor: { holds: VOLUME }                       may be left out
 //	margin: 5 %                 brought beyond what a job takes, 0 to 100 %; 5 % where left out
+//	uncertainty:                how well the yard measures; what is left out is as here
+//	  jug: 2 %                    of what is filled from anything but sealed cans
+//	  jug_least: 0.1 L            or this, where it is more
+//	  can: 1 %                    of what sealed cans hold
+//	  extractor: 3 %              of what is drained, on the scale that it is read off
+//	  extractor_least: 0.25 L     or this, where it is more
+//	  hanging_scale: 0.1 kg
+//	  dipstick: 12 %              of what is between the marks, all told
+//	  dipstick_reading: 8 %       the part of it that differs from one reading to the next; not above dipstick
+//	  thermometer: 3 C            a difference, from 0.1 C to 50 C; in C only
+//	  at_upper: 3 %               of the machine file's at_upper
+//	  topped_up: 20 %             of what an owner says was topped up
+//	  filter: 20 %                of what the filter holds
+//	  left_by_extraction: 1.5 %   how much what a drain leaves behind varies, of at_upper
+//
+// Each is one standard uncertainty: about two figures in three lie within it of
+// the true one. Shares are 0.1 to 100 %.
 //
 // # machines/ID.yaml
 //
@@ -137,6 +154,7 @@
 //	reason: scheduled | defect | casualty | warranty | revisit | lay-up | recommission | commissioning | inspection
 //	job_number, place: TEXT
 //	severe_duty: [TEXT]         besides those of the machine file, from this job until the next
+//	fuel_used: AMOUNT           burnt since the last service, as logged
 //	technician: { number: TEXT, name: TEXT, credential: TEXT }
 //	tasks:
 //	  - id: ID                  of the machine's schedule, each once
@@ -155,14 +173,20 @@
 //	    level_before: { reading: 0.3, after: MINUTES, at: TEMPERATURE } | not measured
 //	    drained: AMOUNT
 //	    drained_includes_filter: true | false
+//	    seen: nothing | { what: [water | metal | fuel], why: TEXT, advice, told, owner }
+//	                            in what was drained; the answer as that of a task with a defect.
+//	                            A word or a list without braces is taken, too, and has no answer
 //	    filled: AMOUNT
+//	    drawn_down: AMOUNT      drawn off again after the fill
 //	    product, batch, viscosity: TEXT
 //	    meets: [TEXT]
+//	    glycol: ethylene | propylene                   of the coolant filled
 //	    level: as level_before
 //	topped_up:                  since the last service, each system once
 //	  - { system: ID, amount: AMOUNT }
 //	waste:
 //	  - { system: ID, amount: AMOUNT, to: TEXT, receipt: TEXT }
+//	  - { system: ID, amount: AMOUNT, held: TEXT }     where it is kept until a receiver takes it
 //	parts:
 //	  - { item: TEXT, number: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
 //	                            quantity 1 and yard where left out
@@ -172,6 +196,6 @@
 //	notes: TEXT                 at most 600 characters, on several lines
 //
 // Needed of a job sheet: machine, date, hours and reason; of a task id and result;
-// of other work text and result; of a fluid its system; of a level its reading. Package
-// check says what else a job needs before it can be signed.
+// of other work text and result; of a fluid its system; of a level its reading; of seen, in
+// braces, what. Package check says what else a job needs before it can be signed.
 package jobsheet

@@ -1,6 +1,8 @@
 package jobsheet_test
 
 import (
+	"os"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -8,6 +10,7 @@ import (
 	"go.yaml.in/yaml/v3"
 
 	"hourseal/record"
+	"hourseal/record/fluid"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
@@ -23,6 +26,8 @@ func TestEveryKeyOfAYard(t *testing.T) {
 		Contact: "office@ellery-slip.example", PageHost: "verify.ellery-slip.example", Paper: record.Letter, SigningKey: "keys/yard",
 		Containers: []quantity.Volume{1000, 3785, 20_000}, // 1 US gal: NIST HB 44 Appendix C
 		Extractor:  6500, Margin: 75,
+		Doubt: fluid.Doubt{Jug: 25, JugLeast: 150, Can: 1, Extractor: 40, ExtractorLeast: 300, HangingScale: 200,
+			Dipstick: 150, DipstickReading: 150, Thermometer: 25, AtUpper: 50, ToppedUp: 1000, Filter: 250, LeftByExtraction: 30},
 	})
 }
 
@@ -131,5 +136,71 @@ func TestMargins(t *testing.T) {
 		if err != nil || yard.Margin != want || len(yard.Containers) != 0 || yard.Extractor != 0 {
 			t.Errorf("%q: %+v, %v", written, yard, err)
 		}
+	}
+}
+
+// What is left out of uncertainty is the trade's, and so is all of it.
+func TestUncertainty(t *testing.T) {
+	with := func(change func(*fluid.Doubt)) fluid.Doubt {
+		d := fluid.TradeDoubt
+		change(&d)
+		return d
+	}
+	for written, want := range map[string]fluid.Doubt{
+		"":                                 fluid.TradeDoubt,
+		"uncertainty: {}\n":                fluid.TradeDoubt,
+		"uncertainty: { jug: 1 % }\n":      with(func(d *fluid.Doubt) { d.Jug = 10 }),
+		"uncertainty: { can: 100 % }\n":    with(func(d *fluid.Doubt) { d.Can = 1000 }),
+		"uncertainty: { dipstick: 8 % }\n": with(func(d *fluid.Doubt) { d.Dipstick = 80 }),
+		"uncertainty: { thermometer: 0.1 C, hanging_scale: 1 lb }\n":        with(func(d *fluid.Doubt) { d.Thermometer, d.HangingScale = 1, 454 }), // NIST HB 44 Appendix C
+		"uncertainty: { thermometer: 50 degC, extractor_least: 1 US qt }\n": with(func(d *fluid.Doubt) { d.Thermometer, d.ExtractorLeast = 500, 946 }),
+	} {
+		yard, err := jobsheet.ParseYard("yard.yaml", []byte("name: Ellery Slip\nkind: yard\nsigning_key: keys/yard\n"+written))
+		if err != nil || yard.Doubt != want {
+			t.Errorf("%q: %+v, %v", written, yard.Doubt, err)
+		}
+	}
+}
+
+// What was seen, in each of its forms. A word without a reason leaves that to the check.
+func TestSeen(t *testing.T) {
+	for written, want := range map[string]record.Fluid{
+		"nothing":                          {Saw: []record.Sight{record.SawNothing}},
+		"[nothing]":                        {Saw: []record.Sight{record.SawNothing}},
+		"{ what: nothing }":                {Saw: []record.Sight{record.SawNothing}},
+		"water":                            {Saw: []record.Sight{record.SawWater}},
+		"[water]":                          {Saw: []record.Sight{record.SawWater}},
+		"[fuel, metal, water]":             {Saw: []record.Sight{record.SawFuel, record.SawMetal, record.SawWater}},
+		"{ what: metal }":                  {Saw: []record.Sight{record.SawMetal}},
+		"{ why: filings, what: [metal] }":  {Saw: []record.Sight{record.SawMetal}, Answer: &record.Answer{Why: "filings"}},
+		"{ what: metal, advice: monitor }": {Saw: []record.Sight{record.SawMetal}, Answer: &record.Answer{Advice: record.Monitor}},
+	} {
+		job, err := jobsheet.ParseJob("job.yaml", []byte(shortJob+"fluids:\n  - { system: engine-oil, seen: "+written+" }\n"))
+		if err != nil {
+			t.Errorf("%s: %v", written, err)
+			continue
+		}
+		want.System = "engine-oil"
+		equal(t, written, job.Fluids[0], want)
+	}
+}
+
+// The figures in the package comment are those that count where they are left out.
+func TestPackageCommentUncertainty(t *testing.T) {
+	doc, err := os.ReadFile("doc.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rest, _ := strings.Cut(string(doc), "//\tuncertainty:")
+	figures, _, _ := strings.Cut(rest, "//\n")
+	written := strings.ReplaceAll(figures, "//\t", "")
+	written = regexp.MustCompile(`(?m) {3,}.*$`).ReplaceAllString(written, "")
+	written = "uncertainty:\n" + strings.Trim(written, "\n") + "\n"
+	yard, err := jobsheet.ParseYard("yard.yaml", []byte("name: Ellery Slip\nkind: yard\nsigning_key: keys/yard\n"+written))
+	if err != nil || yard.Doubt != fluid.TradeDoubt {
+		t.Errorf("%s\n%+v, %v", written, yard.Doubt, err)
+	}
+	if keys := jobsheet.Forms()["uncertainty"]; strings.Count(written, "\n") != len(keys)+1 {
+		t.Errorf("%d keys, in the comment\n%s", len(keys), written)
 	}
 }

@@ -8,12 +8,12 @@ type FormKey struct{ Name, Want string }
 func Forms() map[string][]FormKey {
 	lists := map[string][]FormKey{}
 	for name, f := range map[string]form{
-		"yard": yardForm, "machine": machineForm, "vessel": vesselForm, "in_service": pointForm, "earlier": statementForm,
+		"yard": yardForm, "uncertainty": doubtForm, "machine": machineForm, "vessel": vesselForm, "in_service": pointForm, "earlier": statementForm,
 		"systems": systemForm, "schedule": scheduleForm, "basis": basisForm, "grace": graceForm, "schedule tasks": scheduleTaskForm,
 		"every": intervalForm, "needs": needsForm, "severe": severeForm, "job": jobForm, "hours": noMeterForm,
 		"meter_change": meterChangeForm, "technician": technicianForm, "parts": partForm, "leak_check": leakCheckForm,
 		"tasks": taskForm, "other_work": otherWorkForm, "look_again": lookAgainForm, "reading": twoFiguresForm,
-		"fluids": fluidForm, "level": levelForm, "topped_up": topUpForm, "waste": wasteForm,
+		"fluids": fluidForm, "seen": seenForm, "level": levelForm, "topped_up": topUpForm, "waste": wasteForm,
 	} {
 		for _, k := range f {
 			lists[name] = append(lists[name], FormKey{k.name, k.want})

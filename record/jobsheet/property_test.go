@@ -20,6 +20,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/jobsheet"
+	"hourseal/record/recordtest"
 )
 
 // shuffle puts the keys of all groups in a drawn order and each collection in a
@@ -175,6 +176,59 @@ func sound(t interface{ Errorf(string, ...any) }, data []byte, err error, texts 
 	}
 }
 
+// recordTakes holds a job that was let in to what a record takes of fluids and waste,
+// entry by entry: that a system stands once is for Resolve.
+func recordTakes(t interface{ Errorf(string, ...any) }, job jobsheet.Job) {
+	r := recordtest.Example()
+	r.Job.FuelUsed = job.FuelUsed
+	valid := func() {
+		if err := r.Validate(); err != nil {
+			t.Errorf("let in, and refused of a record: %v", err)
+		}
+	}
+	valid()
+	for _, f := range job.Fluids {
+		r.Fluids = []record.Fluid{f}
+		valid()
+	}
+	r.Waste = job.Waste
+	valid()
+}
+
+// TestSeenByRule: what was seen is let in when it is one or several of the words, each
+// once, nothing alone, and an answer beside something only; then it is read as written.
+func TestSeenByRule(t *testing.T) {
+	taken, refused := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.SampledFrom(record.SightWords), 0, 5).Draw(t, "words")
+		why := rapid.SampledFrom([]string{"", ", why: head gasket", ", owner: awaiting", ", told: 2026-05-04"}).Draw(t, "answer")
+		seen := "[" + strings.Join(words, ", ") + "]"
+		if why != "" || rapid.Bool().Draw(t, "braces") {
+			seen = "{ what: " + seen + why + " }"
+		}
+		distinct := slices.Compact(slices.Sorted(slices.Values(words)))
+		nothing := slices.Contains(words, "nothing")
+		good := len(words) > 0 && len(distinct) == len(words) && (!nothing || len(words) == 1 && why == "")
+		job, err := jobsheet.ParseJob("job.yaml", []byte(shortJob+"fluids:\n  - { system: engine-oil, seen: "+seen+" }\n"))
+		if (err == nil) != good {
+			t.Fatalf("%s: %v", seen, err)
+		}
+		if err != nil {
+			refused++
+			return
+		}
+		taken++
+		recordTakes(t, job)
+		f := job.Fluids[0]
+		if fmt.Sprint(f.Saw) != fmt.Sprint(words) || (f.Answer != nil) != (why != "") {
+			t.Fatalf("%s: read as %v, %+v", seen, f.Saw, f.Answer)
+		}
+	})
+	if taken == 0 || refused == 0 {
+		t.Errorf("%d taken, %d refused: only one of the two was tried", taken, refused)
+	}
+}
+
 func FuzzParseJob(f *testing.F) {
 	for _, glob := range []string{scenario + "/*/*.yaml", scenario + "/*.yaml", badJobs + "/*.yaml", "testdata/*.yaml"} {
 		files, err := filepath.Glob(glob)
@@ -201,6 +255,7 @@ func FuzzParseJob(f *testing.F) {
 		for _, p := range job.Parts {
 			sound(t, data, nil, p.Item, p.Number)
 		}
+		recordTakes(t, job)
 		yard, err := jobsheet.ParseYard("yard.yaml", data)
 		sound(t, data, err, yard.Name, yard.PageHost)
 		m, err := jobsheet.ParseMachine("machine.yaml", data)

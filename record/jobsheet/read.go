@@ -133,7 +133,7 @@ func text(s string) (string, error) { return s, record.CheckText(s, record.MaxTe
 func reason(s string) (string, error) { return s, record.CheckText(s, record.MaxReason) }
 
 // enum reads one of the words of an enumeration that is numbered from 1.
-func enum[T ~uint8](words []string) parser[T] {
+func enum[T ~uint8 | ~uint16](words []string) parser[T] {
 	return func(s string) (T, error) {
 		if i := slices.Index(words, s); i >= 0 {
 			return T(i + 1), nil
@@ -251,12 +251,17 @@ func within[T interface {
 }
 
 // percent reads a share of the whole, 0 to 100 %.
-func percent(s string) (quantity.Ratio, error) {
-	share, err := quantity.ParsePercent(s)
-	if err == nil && share > quantity.One {
-		err = fmt.Errorf("%s: write a figure from 0 to 100 %%", show(s))
+func percent(s string) (quantity.Ratio, error) { return percentFrom(0)(s) }
+
+// percentFrom reads a share of the whole that is not below another.
+func percentFrom(low quantity.Ratio) parser[quantity.Ratio] {
+	return func(s string) (quantity.Ratio, error) {
+		share, err := quantity.ParsePercent(s)
+		if err == nil && (share < low || share > quantity.One) {
+			err = fmt.Errorf("%s: write a figure from %s to 100 %%", show(s), strings.TrimSuffix(low.Percent(), " %"))
+		}
+		return share, err
 	}
-	return share, err
 }
 
 // severeDuty reads the severe duties that a machine runs under, by their words

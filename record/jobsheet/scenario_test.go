@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"hourseal/record"
+	"hourseal/record/fluid"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
@@ -47,7 +48,7 @@ func TestScenarioYard(t *testing.T) {
 	equal(t, "yard", yard, jobsheet.Yard{
 		Name: "Ellery Slip Boatyard", Kind: record.YardIssuer, Address: "4 Slip Lane, Port Ellery",
 		Contact: "office@ellery-slip.example", PageHost: "verify.ellery-slip.example", Paper: record.A4, SigningKey: "keys/yard",
-		Margin: jobsheet.DefaultMargin,
+		Margin: jobsheet.DefaultMargin, Doubt: fluid.TradeDoubt,
 	})
 }
 
@@ -178,6 +179,7 @@ func TestEveryKeyOfAJob(t *testing.T) {
 			Change: &record.MeterChange{FittedAt: 1200, Why: "glass broken"}},
 		Estimate: ptr(quantity.Hours(81025)), Reason: record.LayUp, Place: "Port Ellery", Number: "0002217",
 		SevereDuty: []string{"fuel sulphur over 0.5 %", "dust, salt"},
+		FuelUsed:   ptr(must(quantity.SumOf(must(quantity.ParsePortion("1800 L")), must(quantity.ParsePortion("10 imp gal"))))),
 		By:         record.By{Number: "0118", Name: "A. Reed", Credential: "Ellery Slip card"},
 		Tasks: []record.Task{{
 			ID: "belt", Result: record.Deferred,
@@ -195,16 +197,21 @@ func TestEveryKeyOfAJob(t *testing.T) {
 			Drained: ptr(must(quantity.SumOf(must(quantity.ParsePortion("4 L at 67.8 C")), must(quantity.ParsePortion("4.1 kg"))))),
 			Filled:  &quantity.Measured{NotMeasured: true},
 			Product: "Harrow HD", Batch: "0x1F", Viscosity: "15W-40", Meets: []string{"API CK-4"},
-			Level: &record.Level{Reading: ptr(quantity.Ratio(-50)), After: ptr(quantity.Minutes(15)), At: ptr(quantity.Temperature(450))},
+			Level:     &record.Level{Reading: ptr(quantity.Ratio(-50)), After: ptr(quantity.Minutes(15)), At: ptr(quantity.Temperature(450))},
+			Saw:       []record.Sight{record.SawWater, record.SawMetal},
+			Answer:    &record.Answer{Why: "head gasket", Advice: record.BeforeUse, Told: date("2026-05-04"), Owner: record.Declined},
+			DrawnDown: ptr(amount("0.2 L at 40 C")),
+		}, {
+			System: "coolant", Glycol: record.Propylene, Saw: []record.Sight{record.SawNothing},
 		}},
 		ToppedUp:  []record.TopUp{{System: "engine-oil", Amount: amount("1 imp pt")}},
-		Waste:     []record.Waste{{System: "engine-oil", Amount: amount("450 mL"), To: "harbour oil bank", Receipt: "05521"}},
+		Waste:     []record.Waste{{System: "engine-oil", Amount: amount("450 mL"), To: "harbour oil bank", Receipt: "05521"}, {System: "coolant", Amount: amount("10 L"), Held: "drum 3"}},
 		Parts:     []record.Part{{Item: "oil filter", Number: "1e3", Quantity: 2, SuppliedBy: record.ByCustomer}, {Item: "belt", Quantity: 1, SuppliedBy: record.ByYard}},
 		LeakCheck: &record.LeakCheck{Result: record.Seen, After: ptr(quantity.Minutes(10)), Where: "drain plug"},
 		Accept: []jobsheet.Accept{
-			{Code: "leak-seen", Reason: "weeping only", At: file + ":42:11"},
-			{Code: "level-below-mark", Subject: "engine-oil", Reason: "topped up after", At: file + ":42:36"},
-			{Code: "done-late", Reason: "laid up", At: file + ":42:82"},
+			{Code: "leak-seen", Reason: "weeping only", At: file + ":47:11"},
+			{Code: "level-below-mark", Subject: "engine-oil", Reason: "topped up after", At: file + ":47:36"},
+			{Code: "done-late", Reason: "laid up", At: file + ":47:82"},
 		},
 		Notes: "First line.\n\nThird line, with a colon: here.",
 	})

@@ -2,6 +2,7 @@ package jobsheet
 
 import (
 	"hourseal/record"
+	"hourseal/record/fluid"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
@@ -18,6 +19,7 @@ type Yard struct {
 	Containers []quantity.Volume // sizes that the yard stocks, as written
 	Extractor  quantity.Volume   // what the vacuum extractor holds; 0: the yard states none
 	Margin     quantity.Ratio    // brought beyond what a job takes
+	Doubt      fluid.Doubt       // what is not written is fluid.TradeDoubt's
 }
 
 // DefaultMargin is brought beyond what a job takes, where yard.yaml does not say:
@@ -69,6 +71,10 @@ type System struct {
 	Drain        string // extractor or plug; "" not stated
 }
 
+// IsCoolant says whether a system holds coolant: its glycol is named, or what it has
+// to protect to.
+func (s System) IsCoolant() bool { return s.Glycol != "" || s.ProtectTo != nil }
+
 // System returns the machine's system of that name.
 func (m Machine) System(name string) (System, bool) {
 	for _, s := range m.Systems {
@@ -90,7 +96,8 @@ type Job struct {
 	Reason     record.Reason
 	Place      string
 	Number     string
-	SevereDuty []string // that it runs under from this job until the next, besides those of the machine file
+	SevereDuty []string           // that it runs under from this job until the next, besides those of the machine file
+	FuelUsed   *quantity.Measured // since the last service, as logged; nil: not stated
 	By         record.By
 	Tasks      []record.Task
 	OtherWork  []record.OtherWork

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/fluid"
 	"hourseal/record/quantity"
 )
 
@@ -22,6 +23,7 @@ var yardForm = form{
 	{"containers", "the sizes of can that the yard stocks, as [1 L, 5 L, 20 L]", optional},
 	{"extractor", "{ holds: 6 L }", optional},
 	{"margin", "what is brought beyond what a job takes, as 5 %", optional},
+	{"uncertainty", "{ jug: 2 %, dipstick: 12 % }", optional},
 }
 
 var extractorForm = form{
@@ -49,12 +51,16 @@ func ParseYard(file string, data []byte) (Yard, error) {
 		SigningKey: one(f, "signing_key", keyPath),
 		Containers: several(f, "containers", maxContainers, capacity),
 		Margin:     DefaultMargin,
+		Doubt:      fluid.TradeDoubt,
 	}
 	if extractor := group(f, "extractor", extractorForm, holds); extractor != nil {
 		yard.Extractor = *extractor
 	}
 	if margin := maybe(f, "margin", percent); margin != nil {
 		yard.Margin = *margin
+	}
+	if d := group(f, "uncertainty", doubtForm, doubt); d != nil {
+		yard.Doubt = *d
 	}
 	if paper := maybe(f, "paper", enum[record.Paper](record.PaperWords)); paper != nil {
 		yard.Paper = *paper

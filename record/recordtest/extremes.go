@@ -37,6 +37,8 @@ func Longest() *record.Record {
 	r.Job.Meter = record.Meter{State: record.Running, Reading: new(hours("112.6")), Offset: hours("700"),
 		Change: &record.MeterChange{RemovedAt: new(hours("712")), FittedAt: hours("12"), Why: "glass cracked"}}
 	r.Tasks[3].Last = &record.Last{Date: day("2025-06-20"), Hours: hours("501"), Stated: true}
+	accountFor(r)
+	r.Fluids[0].Balance.Trend = longestTrend(r.Job.Hours)
 	fillTasks(r)
 	fillFluids(r)
 	for i := len(r.Parts); i < record.MaxParts; i++ {

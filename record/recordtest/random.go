@@ -34,7 +34,11 @@ func Random(t *rapid.T) *record.Record {
 		OtherWork: list(t, otherWork), Fluids: list(t, fluid),
 		ToppedUp: list(t, func(t *rapid.T) record.TopUp { return record.TopUp{System: id(t), Amount: *measured(t)} }),
 		Waste: list(t, func(t *rapid.T) record.Waste {
-			return record.Waste{System: id(t), Amount: *measured(t), To: text(t, 0), Receipt: text(t, 0)}
+			w := record.Waste{System: id(t), Amount: *measured(t)}
+			if w.Held = text(t, 0); w.Held == "" {
+				w.To, w.Receipt = text(t, 0), text(t, 0)
+			}
+			return w
 		}),
 		Parts: list(t, func(t *rapid.T) record.Part {
 			return record.Part{Item: text(t, 1), Number: text(t, 0), Quantity: uint(number(t, "quantity", 1, 10_000)), SuppliedBy: word[record.Supplier](t, record.SupplierWords)}
@@ -88,7 +92,7 @@ func number(t *rapid.T, label string, low, high int64) int64 {
 	return rapid.Int64Range(low, high).Draw(t, label)
 }
 
-func word[T ~uint8](t *rapid.T, words []string) T {
+func word[T ~uint8 | ~uint16](t *rapid.T, words []string) T {
 	return T(rapid.IntRange(1, len(words)).Draw(t, "word"))
 }
 

@@ -20,6 +20,7 @@ func job(t *rapid.T) record.Job {
 	} else {
 		j.Meter.Basis = text(t, 1)
 	}
+	j.FuelUsed = measuredOrNil(t)
 	j.SevereDuty = list(t, func(t *rapid.T) string { return text(t, 1) })
 	j.Meter.Change = maybe(t, func(t *rapid.T) record.MeterChange {
 		return record.MeterChange{RemovedAt: maybe(t, anyHours), FittedAt: anyHours(t), Why: text(t, 1)}
@@ -91,13 +92,23 @@ func otherWork(t *rapid.T) record.OtherWork {
 
 func fluid(t *rapid.T) record.Fluid {
 	volume := func() quantity.Volume { return quantity.Volume(number(t, "volume", 0, int64(quantity.MaxVolume))) }
-	return record.Fluid{
+	f := record.Fluid{
 		System: id(t), LevelBefore: maybe(t, anyLevel), WithFilter: maybe(t, func(t *rapid.T) bool { return rapid.Bool().Draw(t, "with filter") }),
 		Drained: measuredOrNil(t), Filled: measuredOrNil(t), Level: maybe(t, anyLevel),
 		Product: text(t, 0), Batch: text(t, 0), Viscosity: text(t, 0), Meets: list(t, func(t *rapid.T) string { return text(t, 1) }),
 		AtUpper: volume(), BetweenMarks: volume(), FilterHolds: volume(), Holds: volume(),
-		Density: quantity.Density(number(t, "density", 0, int64(quantity.MaxDensity))),
+		Density:   quantity.Density(number(t, "density", 0, int64(quantity.MaxDensity))),
+		DrawnDown: measuredOrNil(t), Glycol: record.Glycol(rapid.IntRange(0, len(record.GlycolWords)).Draw(t, "glycol")),
+		Balance: balance(t),
 	}
+	switch rapid.IntRange(0, 2).Draw(t, "seen") {
+	case 1:
+		f.Saw = []record.Sight{record.SawNothing}
+	case 2:
+		f.Saw = rapid.SliceOfNDistinct(rapid.SampledFrom([]record.Sight{record.SawWater, record.SawMetal, record.SawFuel}), 1, 3, rapid.ID).Draw(t, "sights")
+		f.Answer = answer(t, record.Done)
+	}
+	return f
 }
 
 func anyLevel(t *rapid.T) record.Level {
@@ -135,8 +146,9 @@ func measuredOrNil(t *rapid.T) *quantity.Measured {
 func finding(t *rapid.T) record.Finding {
 	severity := rapid.SampledFrom([]record.Severity{record.Note, record.Decide}).Draw(t, "severity")
 	f := record.Finding{Code: rapid.SampledFrom(codes).Draw(t, "code"), Severity: severity, Subject: text(t, 0),
-		Unit: record.Unit(rapid.IntRange(int(record.NoUnit), int(record.InDegrees)).Draw(t, "unit")), Text: text(t, 0), Accepted: text(t, 1)}
+		Unit: record.Unit(rapid.IntRange(int(record.NoUnit), int(record.InPercent)).Draw(t, "unit")), Text: text(t, 0), Accepted: text(t, 1)}
 	f.Value = maybe(t, func(t *rapid.T) int64 { return number(t, "value", int64(quantity.MinDate), int64(quantity.MaxDate)) })
+	f.Within = maybe(t, func(t *rapid.T) int64 { return number(t, "uncertainty", 0, 1<<53-1) })
 	f.Limit = maybe(t, func(t *rapid.T) int64 { return number(t, "limit", int64(quantity.MinDate), int64(quantity.MaxDate)) })
 	return f
 }
