@@ -31,7 +31,7 @@ type Account struct {
 	Used            *Amount      // since an earlier visit; below 0: gained
 	Over            quantity.Hours
 	By              Method
-	Trend           []Use // oldest first, this visit last; none without Used
+	Trend           []Use // oldest first, this visit last; none without Used, or over too few hours
 	Remarks         []Remark
 }
 
@@ -88,7 +88,7 @@ func (b bench) closed(past history, works []workings) history {
 		past.left = append(past.left, left.moved(term{source: fromExtraction, visit: w.visit}, b.varies()))
 		past.left = past.left[max(0, len(past.left)-mostChanges):]
 	}
-	if u := b.used(works); u != nil {
+	if u := b.used(works); u != nil && u.tells() {
 		past.uses = append(past.uses, *u)
 	}
 	return past
@@ -226,18 +226,19 @@ func (b bench) account(past history, works []workings, v Visit) Account {
 	if left := b.left(w); left != nil && b.known {
 		a.Carried = amountOf(left)
 	}
-	doubted := false // this visit's figures are found at fault in a way that oil used would only repeat
+	doubted := false // what was drained is found at fault already: by volumes, oil used would only repeat that
 	if fault := b.fault(past, w); fault != nil {
 		r := b.explained(past, works, v, *fault)
 		doubted = r.Kind == DrainedBeyond || r.Kind == UnitSwapped
 		a.Remarks = append(a.Remarks, r)
 	}
-	if u := b.used(works); u != nil {
-		a.Used, a.Over, a.By = new(u.used.amount()), u.over, u.by
-		uses := append(past.uses, *u)
-		a.Trend = trendOf(uses)
-		if !doubted {
-			a.Remarks = append(a.Remarks, b.useRemarks(uses)...)
+	if u := b.used(works); u != nil && amountOf(&u.used) != nil {
+		a.Used, a.Over, a.By = amountOf(&u.used), u.over, u.by
+		if u.tells() {
+			a.Trend = trendOf(append(past.uses, *u))
+		}
+		if !doubted || u.by == ByLevels {
+			a.Remarks = append(a.Remarks, b.useRemarks(past.uses, *u)...)
 		}
 	}
 	if w.drawnDown != nil {
@@ -247,8 +248,9 @@ func (b bench) account(past history, works []workings, v Visit) Account {
 	return a
 }
 
+// amountOf is an estimate as it is handed out; nil beyond what a volume may be.
 func amountOf(e *estimate) *Amount {
-	if e == nil {
+	if e == nil || math.Abs(e.mL) > float64(quantity.MaxVolume) || e.within() > float64(quantity.MaxVolume) {
 		return nil
 	}
 	return new(e.amount())
@@ -270,10 +272,11 @@ func (b bench) levelOf(w workings, content estimate) *LevelAmount {
 		off = content.less(*w.after)
 	}
 	full := b.upper.times(factor)
-	return &LevelAmount{
-		Reading: ratio(1 + (content.mL-full.mL)/(factor*span)),
-		Within:  ratio(off.within() / (factor * span)),
+	reading, within := 1+(content.mL-full.mL)/(factor*span), off.within()/(factor*span)
+	if math.Abs(reading) > of(quantity.MaxRatio) || within > of(quantity.MaxRatio) {
+		return nil // marks a hair apart
 	}
+	return &LevelAmount{Reading: ratio(reading), Within: ratio(within)}
 }
 
 func ratio(share float64) quantity.Ratio {

@@ -359,7 +359,7 @@ func TestAnything(t *testing.T) {
 				t.Fatalf("%+v", *amount)
 			}
 		}
-		if (a.Used != nil) != (a.Over > 0) || (a.Used != nil) != (len(a.Trend) > 0) || len(a.Trend) > mostUses {
+		if (a.Used != nil) != (a.Over > 0) || a.Used == nil && len(a.Trend) > 0 || len(a.Trend) > mostUses {
 			t.Fatalf("used %v over %v, %d points", a.Used, a.Over, len(a.Trend))
 		}
 		for _, r := range a.Remarks {

@@ -52,12 +52,6 @@ func TestSuitsSaysWhy(t *testing.T) {
 	}
 }
 
-func TestViscositySuits(t *testing.T) {
-	if !ViscositySuits("SAE 15W-40", []string{"10W-40", "15W-40"}) || ViscositySuits("5W-30", []string{"15W-40"}) {
-		t.Error("viscosity grades compared wrongly")
-	}
-}
-
 // TestTable holds the whole directed table, row by row, as it is published (API
 // Motor Oil Guide and bulletins; ACEA 2022). Not in those sources, from memory:
 // the row of CH-4, CI-4 for CI-4 PLUS, and which ACEA category follows which.
@@ -115,8 +109,58 @@ func TestSpelling(t *testing.T) {
 		{"15W-40", "SAE 15W-40", true}, {"15W-40", "15w40", true}, {"SAE 90", "90", true},
 		{"15W-40", "5W-40", false}, {"10W-40", "10W-30", false}, {"90", "80W-90", false}, {"", "15W-40", false},
 	} {
-		if ViscositySuits(c.a, []string{c.b}) != c.same || ViscositySuits(c.b, []string{c.a}) != c.same {
+		if Viscosity(c.a, []string{c.b}).Direct != c.same || Viscosity(c.b, []string{c.a}).Direct != c.same {
 			t.Errorf("%s and %s: want same %v", c.a, c.b, c.same)
+		}
+	}
+}
+
+// TestWhyNot: each reason once, in the words that a technician reads.
+func TestWhyNot(t *testing.T) {
+	for _, c := range []struct{ meets, asked, why string }{
+		{"API CI-4", "API CK-4", "API CI-4 is older than API CK-4: an older one never answers a newer"},
+		{"API CF", "API CI-4", "API CF is older than API CI-4: an older one never answers a newer"},
+		{"API CK-4", "API CG-4", "the table does not list API CG-4 among what API CK-4 may replace"},
+		{"API FA-4", "API CI-4", "API FA-4 is a thinner oil for newer road diesels, it replaces no other category"},
+		{"CF-2", "API CD", "CF-2 is for two-stroke diesels, it replaces no category here"},
+		{"FC-W", "API CI-4", "FC-W is a mark for petrol four-strokes"},
+		{"API SN", "API CI-4", "API SN is a mark for petrol engines"},
+		{"API GL-5", "API CI-4", "API GL-5 is a mark for gears"},
+		{"ATF", "API CI-4", "ATF is a mark for automatic gearboxes"},
+		{"API CK-4", "API GL-4", "API CK-4 is a mark for diesel engines"},
+		{"API GL-5", "API GL-4", "API GL-5 is not listed for API GL-4: its additives can attack yellow metals (from memory)"},
+		{"API GL-4", "API GL-5", ""},
+		{"Harrow spec 7", "API CI-4", ""},
+		{"API CI-4", "Harrow spec 7", ""}, // it may be one for engines
+	} {
+		got := Suits([]string{c.meets}, []string{c.asked})
+		if got.Suits || got.Why != c.why {
+			t.Errorf("%s for %s: suits %v, %q, want %q", c.meets, c.asked, got.Suits, got.Why, c.why)
+		}
+	}
+	if got := Suits([]string{"API CK-4"}, []string{"API CI-4"}); got.Why != "the table lists API CI-4 among what API CK-4 may replace" || got.Source == "" {
+		t.Errorf("%+v", got)
+	}
+}
+
+// TestMarks: two marks in one, and marks without their API or ACEA.
+func TestMarks(t *testing.T) {
+	for _, c := range []struct {
+		meets, asked string
+		direct       bool
+	}{
+		{"API CK-4/SN", "API CK-4", true}, {"API CK-4/SN", "API CI-4", false}, {"API SN/CF", "API CD", false},
+		{"CI-4", "API CI-4", true}, {"API CI-4+", "API CI-4 PLUS", true}, {"CI4 Plus", "API CI-4", false},
+		{"E7", "ACEA E7", true}, {"acea-e8", "E6", false}, {"ATF", "atf", true}, {"Harrow Spec 7", "harrow spec-7", true},
+	} {
+		got := Suits([]string{c.meets}, []string{c.asked})
+		if !got.Suits || got.Direct != c.direct {
+			t.Errorf("%s for %s: %+v", c.meets, c.asked, got)
+		}
+	}
+	for _, nothing := range []string{"", " ", "/", "-"} {
+		if got := Suits([]string{nothing}, []string{"", "API CI-4"}); got.Suits {
+			t.Errorf("%q suits: %+v", nothing, got)
 		}
 	}
 }

@@ -156,9 +156,10 @@ func (b bench) oldOilLeft(w workings) *Remark {
 		return nil
 	}
 	left := b.left(w)
+	shown := left // by the level after, as Account.Carried has it
 	if own := b.byBefore(w); w.change && own != nil {
 		if left == nil {
-			left = own
+			left, shown = own, own
 		} else {
 			left = new(best(*left, *own, estimate{}))
 		}
@@ -171,9 +172,9 @@ func (b bench) oldOilLeft(w workings) *Remark {
 	if !over.beyond(0) {
 		return nil
 	}
-	r := b.remark(OldOilLeft, over, left.mL, atMost.mL)
+	r := b.remark(OldOilLeft, over, shown.mL, atMost.mL)
 	if w.filled.mL > 0 {
-		r.Share = ratio(min(left.mL/w.filled.mL, 1000))
+		r.Share = ratio(min(shown.mL/w.filled.mL, 1000))
 	}
 	return r
 }
@@ -186,7 +187,7 @@ func (b bench) markRemark(past history, w workings) []Remark {
 		past.left = append(past.left[:len(past.left):len(past.left)], *now)
 	}
 	alike := past.alike()
-	if !b.known || len(alike) <= ownChanges {
+	if !b.known || len(alike) < ownChanges {
 		return nil
 	}
 	left := mean(alike)

@@ -1,7 +1,9 @@
 package fluid
 
 import (
+	"cmp"
 	"math"
+	"slices"
 
 	"hourseal/record/quantity"
 )
@@ -16,23 +18,35 @@ func (u use) per100() estimate {
 	return u.used.times(float64(100*quantity.Hour) / float64(u.over))
 }
 
+// leastHours is what a machine has to run before oil used says something of its use
+// in 100 h: our own rule of thumb.
+const leastHours = 20 * quantity.Hour
+
+func (u use) tells() bool { return u.over >= leastHours && amountOf(new(u.per100())) != nil }
+
+// trendOf is by the hours, which late estimates may have left out of order.
 func trendOf(uses []use) []Use {
-	uses = uses[max(0, len(uses)-mostUses):]
-	trend := make([]Use, len(uses))
-	for i, u := range uses {
-		trend[i] = Use{u.hours, u.per100().amount()}
+	now := uses[len(uses)-1].hours
+	var trend []Use
+	for _, u := range uses {
+		if u.hours <= now {
+			trend = append(trend, Use{u.hours, u.per100().amount()})
+		}
 	}
-	return trend
+	slices.SortStableFunc(trend, func(a, b Use) int { return cmp.Compare(a.Hours, b.Hours) })
+	return trend[max(0, len(trend)-mostUses):]
 }
 
-// useRemarks are about the last of the uses.
-func (b bench) useRemarks(uses []use) []Remark {
-	now := uses[len(uses)-1]
+// useRemarks are about the oil used up to a visit, after those before it.
+func (b bench) useRemarks(before []use, now use) []Remark {
 	if gained := now.used.times(-1); gained.beyond(0) {
 		return []Remark{*b.remark(OilGained, gained, gained.mL, Factor*gained.within())}
 	}
+	if !now.tells() {
+		return nil
+	}
 	var remarks []Remark
-	if risen := b.risen(uses); risen != nil {
+	if risen := b.risen(before, now); risen != nil {
 		remarks = append(remarks, *risen)
 	}
 	span := float64(b.BetweenMarks)
@@ -48,12 +62,12 @@ const trendPoints = 3
 // risen compares the last use with the weighted mean of those before it. Where
 // these are further apart than their uncertainties explain, all uncertainties are
 // widened by the Birge ratio (R. T. Birge, Physical Review 40, 1932, 207).
-func (b bench) risen(uses []use) *Remark {
-	before := uses[max(0, len(uses)-mostUses) : len(uses)-1]
+func (b bench) risen(before []use, last use) *Remark {
+	before = before[max(0, len(before)-mostUses+1):]
 	if len(before) < trendPoints-1 {
 		return nil
 	}
-	now := uses[len(uses)-1].per100()
+	now := last.per100()
 	var sum, weights float64
 	for _, u := range before {
 		rate := u.per100()

@@ -50,6 +50,10 @@ func TestRisen(t *testing.T) {
 	if len(a.Trend) != 3 || a.Trend[2].Hours != 40_000 || a.Trend[2].Per100.Volume != 1120 || a.Trend[0].Per100.Volume != 160 {
 		t.Errorf("trend %+v", a.Trend)
 	}
+	short := []Visit{{Hours: 10_000, After: read(1000, 150)}, {Hours: 11_999, Before: read(500, 150)}}
+	if a := AccountOf(gannet, TradeDoubt, short); a.Used == nil || a.Used.Volume != 800 || a.Trend != nil || len(a.Remarks) != 0 {
+		t.Errorf("over 19.99 h: %+v", a)
+	}
 	many := make([]quantity.Ratio, 20)
 	for i := range many {
 		many[i] = 900
