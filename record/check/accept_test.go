@@ -44,26 +44,26 @@ func TestAccept(t *testing.T) {
 		{name: "one subject of a code left", accept: "accept:\n  level-read-early: the tide\n  due-not-mentioned/belt: next month\n", outcome: check.Undecided,
 			reasons: []string{"", "next month", "the tide", ""}},
 		{name: "bare code with two subjects", accept: "accept:\n  level-read-early: the tide\n  due-not-mentioned: next month\n", outcome: check.Malformed,
-			faults:  []string{"sheet.yaml:25:3: accept: due-not-mentioned fits 2 findings: write due-not-mentioned/belt-look and due-not-mentioned/belt"},
+			faults:  []string{"sheet.yaml:27:3: accept: due-not-mentioned fits 2 findings: write due-not-mentioned/belt-look and due-not-mentioned/belt"},
 			reasons: []string{"", "", "the tide", ""}},
 		{name: "a finding that is not there", accept: "accept:\n  leak-seen: a drop\n  level-read-early: the tide\n" + both, outcome: check.Malformed,
-			faults:  []string{"sheet.yaml:24:3: accept: leak-seen accepts nothing: this job has no such finding: take the line out"},
+			faults:  []string{"sheet.yaml:26:3: accept: leak-seen accepts nothing: this job has no such finding: take the line out"},
 			reasons: []string{"with the belt", "next month", "the tide", ""}},
 		{name: "another subject", accept: "accept:\n  level-read-early/gear-oil: the tide\n" + both, outcome: check.Malformed,
-			faults:  []string{"sheet.yaml:24:3: accept: level-read-early/gear-oil accepts nothing: this job has no such finding: take the line out"},
+			faults:  []string{"sheet.yaml:26:3: accept: level-read-early/gear-oil accepts nothing: this job has no such finding: take the line out"},
 			reasons: []string{"with the belt", "next month", "", ""}},
 		{name: "no rule of that name", accept: "accept:\n  level-read-erly: the tide\n" + both, outcome: check.Malformed,
-			faults:  []string{`sheet.yaml:24:20: accept: "level-read-erly" is no finding: write level-read-early`},
+			faults:  []string{`sheet.yaml:26:20: accept: "level-read-erly" is no finding: write level-read-early`},
 			reasons: []string{"with the belt", "next month", "", ""}},
 		{name: "a note", accept: "accept:\n  oil-suits-by-table: as the handbook has it\n  level-read-early: the tide\n" + both, outcome: check.Malformed,
-			faults:  []string{"sheet.yaml:24:3: accept: oil-suits-by-table needs no reason: take the line out"},
+			faults:  []string{"sheet.yaml:26:3: accept: oil-suits-by-table needs no reason: take the line out"},
 			reasons: []string{"with the belt", "next month", "the tide", ""}},
 		{name: "twice", accept: "accept:\n  level-read-early: the tide\n  level-read-early/engine-oil: the rain\n" + both, outcome: check.Malformed,
-			faults:  []string{"sheet.yaml:25:3: accept: level-read-early/engine-oil is accepted twice: keep one line"},
+			faults:  []string{"sheet.yaml:27:3: accept: level-read-early/engine-oil is accepted twice: keep one line"},
 			reasons: []string{"with the belt", "next month", "the tide", ""}},
 		{name: "every fault at once", accept: "accept:\n  leak-seen: a drop\n  oil-suits-by-table: fine\n" + both, outcome: check.Malformed,
-			faults: []string{"sheet.yaml:24:3: accept: leak-seen accepts nothing: this job has no such finding: take the line out",
-				"sheet.yaml:25:3: accept: oil-suits-by-table needs no reason: take the line out"},
+			faults: []string{"sheet.yaml:26:3: accept: leak-seen accepts nothing: this job has no such finding: take the line out",
+				"sheet.yaml:27:3: accept: oil-suits-by-table needs no reason: take the line out"},
 			reasons: []string{"with the belt", "next month", "", ""}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
@@ -96,7 +96,7 @@ func TestAcceptRefusal(t *testing.T) {
 	s := newScene(t, nil, nil)
 	s.issue(t, firstSheet)
 	result := s.run(t, edits{{"hours: 1005", "hours: 812.5"}}.in(t, nextSheet)+"accept: { hours-below-earlier: the clock was slow }\n")
-	wantFaults(t, result, "sheet.yaml:25:11: accept: hours-below-earlier cannot be true, no reason makes it so: correct the sheet")
+	wantFaults(t, result, "sheet.yaml:27:11: accept: hours-below-earlier cannot be true, no reason makes it so: correct the sheet")
 	if result.Outcome != check.Refused || result.Passed != nil || result.Findings[0].Accepted != "" {
 		t.Errorf("outcome %s, passed %v, accepted %q", result.Outcome, result.Passed, result.Findings[0].Accepted)
 	}
@@ -184,8 +184,8 @@ fluids:
 		"decide level-overfilled/engine-oil 1.3 1.15",
 		"decide level-read-early/engine-oil 2 min 5 min",
 		"refuse fill-beyond-system/engine-oil 21 L 20 L",
-		`decide oil-category/engine-oil "API CD; asked: API CI-4 or ACEA E7"`,
-		`decide oil-viscosity/engine-oil "30; asked: 15W-40 or 10W-40"`,
+		`decide oil-category/engine-oil "API CD; asked: API CI-4 or ACEA E7; API CD is older than API CI-4: an older one never answers a newer"`,
+		`decide oil-viscosity/engine-oil "30; asked: 15W-40 or 10W-40; 30 is thinner when hot (9.3 to 12.5 mm2/s at 100 °C) than 15W-40 (12.5 to 16.3 mm2/s)"`,
 		"decide coolant-protection/coolant -20 °C -25 °C",
 		`note not-measured/engine-oil "drained"`,
 		`note temperature-assumed/engine-oil 15 °C 10 °C "filled"`,

@@ -50,7 +50,7 @@ func (b *bench) newDraft() *record.Record {
 			Make: m.Make, Model: m.Model, Serial: m.Serial, RatedPower: m.RatedPower, InService: m.InService,
 		},
 		Job: record.Job{
-			Date: job.Date, Meter: job.Meter, Reason: job.Reason, Place: job.Place, Number: job.Number,
+			Date: job.Date, Meter: job.Meter, Reason: job.Reason, Place: job.Place, Number: job.Number, FuelUsed: job.FuelUsed,
 		},
 		By: job.By,
 		Schedule: record.ScheduleRef{

@@ -139,7 +139,10 @@ var rules = []func(*bench){
 	severeDutyRule,
 	levelRules,
 	fillRules,
+	balanceRules,
+	seenRule,
 	oilRules,
 	coolantRule,
+	glycolRule,
 	unmeasuredRules,
 }

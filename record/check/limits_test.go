@@ -91,7 +91,7 @@ func TestLongestTextsOfFindings(t *testing.T) {
 func TestUnresolved(t *testing.T) {
 	s := newScene(t, nil, nil)
 	s.issue(t, firstSheet)
-	result := s.run(t, edits{{"id: impeller", "id: impellor"}, {"system: engine-oil", "system: gear-oil"}}.in(t, nextSheet))
+	result := s.run(t, edits{{"id: impeller", "id: impellor"}, {"fluids:\n  - system: engine-oil", "fluids:\n  - system: gear-oil"}}.in(t, nextSheet))
 	if result.Passed != nil || len(result.Faults) != 2 {
 		t.Errorf("outcome %s, faults %v", result.Outcome, result.Faults)
 	}

@@ -59,7 +59,8 @@ func TestScenario(t *testing.T) {
 				Yard: yard, Machine: machine, Schedule: plan, Job: job, Now: 1_777_900_000, Today: day("2026-05-04"), Renderer: 1,
 				Twins: []check.Twin{{ID: c.twin, Now: &schedule.Point{Date: job.Date, Hours: c.twinHours}}},
 			})
-			wantSaid(t, result, "note no-earlier-record", `note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`)
+			wantSaid(t, result, "note no-earlier-record", `note oil-suits-by-table/engine-oil "API CK-4 for API CI-4"`,
+				`note coolant-strength/coolant -27 °C -25 °C "about 40 % ethylene by volume"`)
 			wantFaults(t, result)
 			if at := result.Findings[1].At; at != name+":25:12" { // meets: [API CK-4]
 				t.Errorf("points at %s", at)
@@ -75,6 +76,12 @@ func TestScenario(t *testing.T) {
 			r := result.Passed.CheckedRecord()
 			if r.Number != 1 || r.Job.Number != job.Number || r.Notes != "Look at the belt again at 900 hours." || r.Machine.Serial != machine.Serial {
 				t.Errorf("record %+v", r)
+			}
+			// 2.4 US gal at 68 degC, 9.3 L at 16, level 0.85 at 45: Table 54D, by hand in
+			// package fluid.
+			balance := r.Fluids[0].Balance
+			if balance.Drained.Volume != 8738 || balance.Filled.Volume != 9293 || balance.Carried.Volume != 256 || balance.Level.Reading != 382 || balance.Used != nil {
+				t.Errorf("balance %+v", balance)
 			}
 			if got := lastOf(r, "impeller"); got != "no record" {
 				t.Errorf("impeller, put off: last done %s", got)

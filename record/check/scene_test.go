@@ -38,6 +38,8 @@ fluids:
     viscosity: 15W-40
     meets: [API CI-4]
     level: { reading: 0.85, after: 15 min, at: 45 C }
+waste:
+  - { system: engine-oil, amount: 9 L, to: harbour oil bank }
 parts:
   - { item: oil filter }
   - { item: impeller }
@@ -66,6 +68,8 @@ fluids:
     viscosity: 15W-40
     meets: [API CI-4]
     level: { reading: 0.85, after: 15 min, at: 45 C }
+waste:
+  - { system: engine-oil, amount: 9 L, to: harbour oil bank }
 parts:
   - { item: oil filter }
   - { item: impeller }
@@ -122,13 +126,20 @@ func newScene(t testing.TB, machine, plan edits) *scene {
 	if s.yard, err = jobsheet.ParseYard("yard.yaml", []byte(scenarioFile(t, "yard.yaml"))); err != nil {
 		t.Fatal(err)
 	}
-	if s.machine, err = jobsheet.ParseMachine("machine.yaml", []byte(machine.in(t, scenarioFile(t, "machines/gannet-port.yaml")))); err != nil {
+	if s.machine, err = jobsheet.ParseMachine("machine.yaml", []byte(machine.in(t, ofNoGlycol(t, scenarioFile(t, "machines/gannet-port.yaml"))))); err != nil {
 		t.Fatal(err)
 	}
 	if s.schedule, _, err = jobsheet.ParseSchedule("plan.yaml", []byte(plan.in(t, scenarioFile(t, "schedules/diesel-inboard-ellery.yaml")))); err != nil {
 		t.Fatal(err)
 	}
 	return s
+}
+
+// ofNoGlycol takes the glycol out of a machine file, so that nothing is to be said of
+// the strength of its coolant.
+func ofNoGlycol(t testing.TB, machine string) string {
+	t.Helper()
+	return edits{{"    glycol: ethylene          # or propylene\n", ""}}.in(t, machine)
 }
 
 func day(text string) quantity.Date {
@@ -221,6 +232,10 @@ func figure(n int64, unit record.Unit) string {
 		return quantity.Ratio(n).String()
 	case record.InMinutes:
 		return quantity.Minutes(n).String()
+	case record.InPer100Hours:
+		return quantity.Volume(n).Litres() + "L/100h"
+	case record.InPercent:
+		return quantity.Ratio(n).Percent()
 	case record.InVolume:
 		return quantity.Volume(n).String()
 	case record.InDegrees:
