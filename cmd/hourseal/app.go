@@ -56,6 +56,7 @@ var examples = map[string]string{
 	"due":            "hourseal due gannet-port --on 2026-10-26 --hours 1131.5",
 	"worksheet":      "hourseal worksheet gannet-port --hours 1131.5 -o worksheet.pdf",
 	"label":          "hourseal label gannet-port/3 -o label.pdf",
+	"waste":          "hourseal waste --year 2026",
 	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
 	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"report":         "hourseal report gannet-port/3 -o report.pdf",
@@ -79,7 +80,7 @@ func (p *program) app() *cli.App {
 		CustomAppHelpTemplate: appHelp,
 		HideHelpCommand:       true,
 		Commands: []*cli.Command{
-			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(),
+			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(),
 			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(),
 		},
 		Action:         p.action(unknownCommand),

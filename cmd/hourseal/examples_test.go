@@ -27,7 +27,7 @@ func demonstrated(t *testing.T) (folder, ran) {
 var examplesInOrder = []string{
 	"demo", "init", "schedule list", "schedule show", "schedule check",
 	"check", "issue", "report", "show", "key show", "key new",
-	"trust list", "trust add", "trust remove", "verify", "due", "worksheet", "label",
+	"trust list", "trust add", "trust remove", "verify", "due", "worksheet", "label", "waste",
 }
 
 // Every example that a help shows runs as it is written, in the folder that the

@@ -33,6 +33,7 @@ var mayImport = map[string][]string{
 	"record/jobsheet":           {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook"},
 	"record/check":              {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
 	"record/plan":               {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
+	"record/waste":              {"record", "record/quantity", "record/fluid", "record/logbook"},
 	"record/ledger":             {"record", "sign"},
 	"sign":                      {},
 	"sign/qrtext":               {},
