@@ -27,6 +27,8 @@ func (r Result) Questions() []string {
 var askers = []func(*record.Record) []string{
 	askFindings(record.LevelOverfilled, "The level was read above the upper mark on %s: was oil drawn down before the engine ran?"),
 	askWaiting,
+	askGained,
+	askSeen,
 	askFindings(record.LeakSeen, "A leak was seen on %s: what was done about it?"),
 	askFindings(record.OilCategory, "The oil filled on %s is not one that the machine file names: why, and was it changed since?"),
 	askNotMentioned,
@@ -74,6 +76,54 @@ func askFindings(code record.Code, format string) func(*record.Record) []string 
 		}
 		return nil
 	}
+}
+
+// askGained asks about oil that became more, once for all systems.
+func askGained(r *record.Record) []string {
+	var systems []string
+	for _, f := range r.Findings {
+		if f.Code == record.OilGained {
+			systems = append(systems, spoken(f.Subject))
+		}
+	}
+	if len(systems) == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("On %s more %s was in than had been left in and topped up: what got in, and was it put right?", r.Job.Date, inWords(systems))}
+}
+
+// askSeen asks about what was seen in the fluids that were drained, once for all of
+// them. The answer that a record has to it is free text: it closes nothing.
+func askSeen(r *record.Record) []string {
+	var seen []string
+	for _, f := range r.Fluids {
+		var saw []string
+		for _, sight := range f.Saw {
+			if sight != record.SawNothing {
+				saw = append(saw, sight.String())
+			}
+		}
+		if len(saw) > 0 {
+			seen = append(seen, inWords(saw)+" seen in the "+spoken(f.System))
+		}
+	}
+	if len(seen) == 0 {
+		return nil
+	}
+	said := strings.Join(seen, ", ")
+	return []string{fmt.Sprintf("%s on %s: what was done about it?", strings.ToUpper(said[:1])+said[1:], r.Job.Date)}
+}
+
+// spoken is the id of a system as it is said.
+func spoken(system string) string { return strings.ReplaceAll(system, "-", " ") }
+
+// inWords lists names: "water, metal and fuel".
+func inWords(names []string) string {
+	last := len(names) - 1
+	if last < 1 {
+		return strings.Join(names, "")
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last]
 }
 
 // askWaiting asks what became of what was put off or left.

@@ -113,6 +113,33 @@ func TestQuestions(t *testing.T) {
 			"The oil filled on 2026-05-04 is not one that the machine file names: why, and was it changed since?",
 			"Look over the drive belt: to be looked at again at 900 h. What was found?",
 		}},
+		{"seen in what was drained, and oil gained", func(r *record.Record) {
+			r.Fluids[0].Saw = []record.Sight{record.SawWater, record.SawMetal, record.SawFuel}
+			r.Fluids[0].Answer = &record.Answer{Why: "E. Marlow will look again", Advice: record.BeforeUse}
+			gear := r.Fluids[0]
+			gear.System, gear.Saw = "gear-oil", []record.Sight{record.SawWater}
+			clean := r.Fluids[0]
+			clean.System, clean.Saw, clean.Answer = "coolant", []record.Sight{record.SawNothing}, nil
+			r.Fluids = append(r.Fluids, gear, clean)
+			r.Findings = []record.Finding{
+				{Code: record.OilGained, Severity: record.Decide, Subject: "engine-oil", Accepted: "lift pump changed"},
+				{Code: record.OilGained, Severity: record.Decide, Subject: "gear-oil", Accepted: "a sample is away"},
+			}
+		}, []string{
+			"Fit a new raw-water impeller: put off on 2026-05-04, part on order. When was it done?",
+			"On 2026-05-04 more engine oil and gear oil was in than had been left in and topped up: what got in, and was it put right?",
+			"Water, metal and fuel seen in the engine oil, water seen in the gear oil on 2026-05-04: what was done about it?",
+			"Look over the drive belt: to be looked at again at 900 h. What was found?",
+		}},
+		{"one thing seen", func(r *record.Record) {
+			r.Fluids[0].System, r.Fluids[0].Saw = "gear-oil", []record.Sight{record.SawWater}
+			r.Fluids[0].Answer = &record.Answer{Why: "shaft seal changed"}
+			r.Tasks[2].LookAgain, r.Tasks[5].Result, r.Tasks[5].Answer = nil, 0, nil
+		}, []string{"Water seen in the gear oil on 2026-05-04: what was done about it?"}},
+		{"looked, and nothing seen", func(r *record.Record) {
+			r.Fluids[0].Saw = []record.Sight{record.SawNothing}
+			r.Tasks[2].LookAgain, r.Tasks[5].Result, r.Tasks[5].Answer = nil, 0, nil
+		}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := recordtest.Example()

@@ -83,6 +83,7 @@ func (p *program) sayCheck(s sheet, result check.Result) {
 		p.say("  %s h and %s days since the last record", since.Hours, since.Days)
 	}
 	p.sayFindings(result)
+	p.sayBalances("  ", r)
 	p.say("")
 	p.table("  ", dueRows(result.Next))
 	p.say("")

@@ -3,7 +3,6 @@ package main
 import (
 	"encoding/json"
 	"path/filepath"
-	"strconv"
 
 	"hourseal/record"
 	"hourseal/record/check"
@@ -41,24 +40,42 @@ type findingJSON struct {
 	Message  string          `json:"message"`
 	Value    json.RawMessage `json:"value"`
 	Limit    json.RawMessage `json:"limit"`
+	Within   json.RawMessage `json:"uncertainty"` // one standard uncertainty of value
 	Unit     *string         `json:"unit"`
 	Source   *string         `json:"source"`
 	Accepted *string         `json:"accepted"`
 }
 
-// fluidJSON gives litres; what needs the balance of volumes is null until that
-// is worked out.
+// fluidJSON gives litres, as measured and at 15 degC, which coolants are not
+// corrected to. What follows from the figures is null where it does not follow.
 type fluidJSON struct {
-	System           string           `json:"system"`
-	Drained          *quantity.Volume `json:"drained_l"`
+	System  string           `json:"system"`
+	Drained *quantity.Volume `json:"drained_l"`
+	Filled  *quantity.Volume `json:"filled_l"`
+	Level   *quantity.Ratio  `json:"level"`
+	followsJSON
+	Within followsJSON       `json:"uncertainty"` // one standard uncertainty of each
+	Seen   []string          `json:"seen"`        // in what was drained; empty where that is not stated
+	Trend  []consumptionJSON `json:"trend"`
+	OfFuel json.RawMessage   `json:"consumed_of_fuel_percent"`
+	PerKWh json.RawMessage   `json:"consumed_g_per_kwh"`
+}
+
+// followsJSON is what is worked out, or how well each of it is known.
+type followsJSON struct {
 	DrainedAt15      *quantity.Volume `json:"drained_l15"`
-	Filled           *quantity.Volume `json:"filled_l"`
 	FilledAt15       *quantity.Volume `json:"filled_l15"`
-	Level            *quantity.Ratio  `json:"level"`
 	ExpectedLevel    *quantity.Ratio  `json:"expected_level"`
 	CarriedOver      *quantity.Volume `json:"carried_over_l"`
 	Consumed         *quantity.Volume `json:"consumed_l"`
 	ConsumedPer100Hr *quantity.Volume `json:"consumed_l_per_100h"`
+}
+
+// consumptionJSON is one point of a machine's consumption, by its hours in total.
+type consumptionJSON struct {
+	Hours  quantity.Hours  `json:"hours"`
+	Per100 quantity.Volume `json:"l_per_100h"`
+	Within quantity.Volume `json:"uncertainty"`
 }
 
 type nextJSON struct {
@@ -85,13 +102,9 @@ func checkJSON(s sheet, result check.Result) checkAnswer {
 	for _, fault := range result.Faults {
 		answer.Findings = append(answer.Findings, malformedFinding(fault))
 	}
-	for _, f := range s.job.Fluids {
+	for _, f := range result.Draft.Fluids {
 		system, _ := s.machine.System(f.System)
-		row := fluidJSON{System: f.System, Drained: litres(f.Drained, system), Filled: litres(f.Filled, system)}
-		if f.Level != nil {
-			row.Level = f.Level.Reading
-		}
-		answer.Fluids = append(answer.Fluids, row)
+		answer.Fluids = append(answer.Fluids, fluidOf(f, system))
 	}
 	for _, n := range result.Next {
 		answer.Next = append(answer.Next, nextJSON{n.Task, n.Due.Hours, n.Due.Date, orNull(n.By), n.State.String()})
@@ -99,13 +112,64 @@ func checkJSON(s sheet, result check.Result) checkAnswer {
 	return answer
 }
 
+// fluidOf gives a fluid of a record, which the machine file has as system.
+func fluidOf(f record.Fluid, system jobsheet.System) fluidJSON {
+	coolant := system.IsCoolant()
+	density := system.Density
+	if coolant && density == 0 {
+		density = fluid.AssumedCoolantDensity
+	}
+	out := fluidJSON{System: f.System, Drained: litres(f.Drained, density), Filled: litres(f.Filled, density), Seen: []string{}, Trend: []consumptionJSON{}}
+	if f.Level != nil {
+		out.Level = f.Level.Reading
+	}
+	for _, sight := range f.Saw {
+		out.Seen = append(out.Seen, sight.String())
+	}
+	b := f.Balance
+	if b == nil {
+		return out
+	}
+	if !coolant {
+		out.DrainedAt15, out.Within.DrainedAt15 = estimateJSON(b.Drained)
+		out.FilledAt15, out.Within.FilledAt15 = estimateJSON(b.Filled)
+	}
+	if b.Level != nil {
+		out.ExpectedLevel, out.Within.ExpectedLevel = &b.Level.Reading, &b.Level.Within
+	}
+	out.CarriedOver, out.Within.CarriedOver = estimateJSON(b.Carried)
+	out.Consumed, out.Within.Consumed = estimateJSON(b.Used)
+	out.ConsumedPer100Hr, out.Within.ConsumedPer100Hr = estimateJSON(b.Per100())
+	for _, u := range b.Trend {
+		out.Trend = append(out.Trend, consumptionJSON{u.Hours, u.Per100, u.Within})
+	}
+	out.OfFuel, out.PerKWh = partsJSON(b.OfFuelPPM, 4), partsJSON(b.PerEnergyMgKWh, 3)
+	return out
+}
+
 // litres is a volume as measured; nil for what was not measured.
-func litres(m *quantity.Measured, s jobsheet.System) *quantity.Volume {
+func litres(m *quantity.Measured, density quantity.Density) *quantity.Volume {
 	if m == nil || m.NotMeasured {
 		return nil
 	}
-	v := fluid.Volume(*m, s.Density)
+	v := fluid.Volume(*m, density)
 	return &v
+}
+
+func estimateJSON(e *record.Estimate) (volume, within *quantity.Volume) {
+	if e == nil {
+		return nil, nil
+	}
+	return &e.Volume, &e.Within
+}
+
+// partsJSON is a number of so many decimals; null for 0, which is what does not
+// follow.
+func partsJSON(n int64, places uint8) json.RawMessage {
+	if n == 0 {
+		return nil
+	}
+	return json.RawMessage(quantity.Figure{Digits: n, Places: places}.String())
 }
 
 func malformedJSON(faults jobsheet.Faults) checkAnswer {
@@ -131,37 +195,13 @@ func findingOf(f record.Finding) findingJSON {
 	return findingJSON{
 		Code: f.Code.String(), Subject: orNull(f.Subject), Severity: f.Severity.String(), Field: orNull(rule.Field),
 		Message: words.Finding(f), Value: figureJSON(f.Value, f.Unit), Limit: figureJSON(f.Limit, f.Unit),
-		Unit: orNull(unitNames[f.Unit]), Source: orNull(rule.Source), Accepted: orNull(f.Accepted),
+		Within: figureJSON(f.Within, f.Unit.Difference()), Unit: orNull(f.Unit.String()), Source: orNull(rule.Source), Accepted: orNull(f.Accepted),
 	}
-}
-
-// unitNames are the units of JSON figures.
-var unitNames = map[record.Unit]string{
-	record.InHours: "h", record.InDays: "d", record.AsDate: "date", record.InShare: "1",
-	record.InMinutes: "min", record.InVolume: "L", record.InDegrees: "degC",
 }
 
 // figureJSON writes a finding's figure in its unit; nil (null) for none.
 func figureJSON(n *int64, unit record.Unit) json.RawMessage {
-	if n == nil {
-		return nil
-	}
-	var text []byte
-	var err error
-	switch unit {
-	case record.InHours:
-		text, err = quantity.Hours(*n).MarshalJSON()
-	case record.AsDate:
-		text, err = quantity.Date(*n).MarshalJSON()
-	case record.InShare:
-		text, err = quantity.Ratio(*n).MarshalJSON()
-	case record.InVolume:
-		text, err = quantity.Volume(*n).MarshalJSON()
-	case record.InDegrees:
-		text, err = quantity.Temperature(*n).MarshalJSON()
-	default:
-		text = strconv.AppendInt(nil, *n, 10)
-	}
+	text, err := unit.JSON(n)
 	if err != nil {
 		return nil
 	}

@@ -2,8 +2,10 @@ package main
 
 import (
 	"fmt"
+	"strings"
 
 	"hourseal/record"
+	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 	"hourseal/render/words"
 	"hourseal/sign"
@@ -53,6 +55,7 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 		{texts.Job.Place, job.Place},
 		{texts.Machine.Hours, job.Hours.String() + " h"},
 		{texts.Machine.Meter, meter},
+		{"Fuel used", measuredText(job.FuelUsed)},
 		{texts.Job.Technician, r.By.Number},
 		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, written(r))},
 		{"Number", fmt.Sprintf("%d of this machine", r.Number)},
@@ -139,14 +142,18 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 	}
 	for _, f := range r.Fluids {
 		add(f.System, "product", f.Product)
-		if f.Drained != nil {
-			add(f.System, texts.Fluids.Drained, f.Drained.String())
-		}
-		if f.Filled != nil {
-			add(f.System, texts.Fluids.Filled, f.Filled.String())
-		}
+		add(f.System, texts.Fluids.Drained, measuredText(f.Drained))
+		add(f.System, texts.Fluids.Filled, measuredText(f.Filled))
 		add(f.System, "level before", levelText(f.LevelBefore, texts))
 		add(f.System, "level after", levelText(f.Level, texts))
+		add(f.System, "drawn down", measuredText(f.DrawnDown))
+		if f.Glycol != 0 {
+			add(f.System, "glycol", f.Glycol.String())
+		}
+		add(f.System, "seen", seenText(f, texts))
+		for _, row := range balanceRows(r, f) {
+			add(f.System, row[0], row[1])
+		}
 	}
 	for _, t := range r.ToppedUp {
 		add(t.System, "topped up since", t.Amount.String())
@@ -156,9 +163,32 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 		if w.To != "" {
 			to += " to " + w.To
 		}
+		if w.Held != "" {
+			to += ", held: " + w.Held
+		}
 		add(w.System, "waste", to)
 	}
 	return rows
+}
+
+// measuredText is what was measured; "" for what is not mentioned.
+func measuredText(m *quantity.Measured) string {
+	if m == nil {
+		return ""
+	}
+	return m.String()
+}
+
+// seenText is what was seen in what came out, and the answer to it.
+func seenText(f record.Fluid, texts words.Texts) string {
+	var saw []string
+	for _, sight := range f.Saw {
+		saw = append(saw, sight.String())
+	}
+	if len(saw) == 0 {
+		return ""
+	}
+	return strings.Join(saw, ", ") + answerText(f.Answer, texts)
 }
 
 func levelText(l *record.Level, texts words.Texts) string {

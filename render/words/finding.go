@@ -13,8 +13,19 @@ import (
 
 // saying is one entry of templates/words/findings.yaml.
 type saying struct {
-	Says Phrase `yaml:"says"`
-	Hint string `yaml:"hint"`
+	Says      Phrase `yaml:"says"`
+	NotEngine Phrase `yaml:"not_engine"` // of another fluid than the engine's oil; "": the same
+	Hint      string `yaml:"hint"`
+}
+
+// engineOil is the system whose oil burns with the fuel.
+const engineOil = "engine-oil"
+
+func (s saying) of(subject string) Phrase {
+	if s.NotEngine != "" && subject != engineOil {
+		return s.NotEngine
+	}
+	return s.Says
 }
 
 // codePlace is the one place that a hint has.
@@ -30,12 +41,18 @@ func Finding(f record.Finding) string {
 		return fmt.Sprintf("A finding that this program has no words for: rule %d.", uint16(f.Code))
 	}
 	subject := strings.ReplaceAll(f.Subject, "-", " ")
-	return sentenceCase(entry.Says, entry.Says.fill(map[string]string{
+	figure := figure
+	if f.Within != nil {
+		figure = workedOut
+	}
+	says := entry.of(f.Subject)
+	return sentenceCase(says, says.fill(map[string]string{
 		"task":    subject,
 		"system":  subject,
 		"machine": f.Subject,
 		"value":   figure(f.Value, f.Unit),
 		"limit":   figure(f.Limit, f.Unit),
+		"within":  workedOut(f.Within, difference(f.Unit)),
 		"text":    f.Text,
 	}))
 }
@@ -53,6 +70,34 @@ func sentenceCase(p Phrase, text string) string {
 	}
 	first, size := utf8.DecodeRuneInString(text)
 	return string(unicode.ToUpper(first)) + text[size:]
+}
+
+// difference is what an uncertainty of a figure in the unit is printed in.
+func difference(unit record.Unit) record.Unit {
+	if unit == record.InPer100Hours { // stands beside its figure, which says in how long
+		return record.InVolume
+	}
+	return unit.Difference()
+}
+
+// workedOut prints a figure that carries an uncertainty: not to more places than
+// it can mean.
+func workedOut(n *int64, unit record.Unit) string {
+	switch {
+	case n == nil:
+		return ""
+	case unit == record.InVolume:
+		return quantity.Volume(*n).Hundredths()
+	case unit == record.InShare:
+		return Hundredths(quantity.Ratio(*n))
+	default:
+		return figure(n, unit)
+	}
+}
+
+// Hundredths prints a level that was worked out, always with two decimals: "0.90".
+func Hundredths(r quantity.Ratio) string {
+	return quantity.Figure{Digits: int64(r.Whole() / 10), Places: 2}.String()
 }
 
 // figure prints a finding's figure with its unit; "" where there is none.
@@ -78,6 +123,10 @@ func figure(n *int64, unit record.Unit) string {
 		return quantity.Volume(*n).String()
 	case record.InDegrees:
 		return quantity.Temperature(*n).String()
+	case record.InPer100Hours:
+		return quantity.Volume(*n).Hundredths() + " in 100 h"
+	case record.InPercent:
+		return quantity.Ratio(*n).Percent()
 	default:
 		return strconv.FormatInt(*n, 10)
 	}
