@@ -17,36 +17,66 @@ func plainName(id string) string {
 	return string(unicode.ToUpper(first)) + name[size:]
 }
 
-// fluids are what came out, what went in, and the levels; then what was topped
-// up before the job and where the waste went.
+// fluids are, of each system, what came out, what went in, the level between its
+// marks and what follows; then what was topped up and burnt before the job and
+// where the waste went.
 func (p *report) fluids() {
 	t := p.texts.Fluids
-	table := sheet.Table{Columns: []sheet.Column{
-		{Title: t.System, Share: 32}, {Title: t.Drained, Share: 28}, {Title: t.Filled, Share: 32}, {Title: t.Level, Share: 43},
-	}}
-	levels := false
+	table := sheet.Table{Columns: p.fluidColumns()}
+	widths := p.flow.Widths(table.Columns)
 	for i := range p.r.Fluids {
 		f := &p.r.Fluids[i]
-		levels = levels || isRead(f.Level) || isRead(f.LevelBefore)
 		table.Rows = append(table.Rows, sheet.Row{
-			Cells: []sheet.Cell{p.fluidName(f), p.drained(f), p.measured(f.Filled), p.level(f)},
-			Under: p.machineFigures(f),
+			Cells: []sheet.Cell{p.fluidName(f), p.outAndIn(f, widths[1]), p.level(f)},
+			Under: append(p.follows(f, widths[2]), p.machineFigures(f)...),
 		})
 	}
 	p.flow.Section(t.Heading)
 	p.flow.Table(table)
-	if levels {
+	if key := p.fluidsKey(); key != "" {
 		p.flow.Space(2 * sheet.Pt)
-		p.flow.Text(fine, t.LevelScale)
+		p.flow.Text(fine, key)
 	}
 	p.flow.Space(5 * sheet.Pt)
 	p.flow.Table(p.aside())
 	p.flow.End()
 }
 
+func (p *report) fluidColumns() []sheet.Column {
+	t := p.texts.Fluids
+	return []sheet.Column{{Title: t.System, Share: 30}, {Title: sentences(dot, t.Drained, t.Filled), Share: 54}, {Title: t.Level, Share: 48}}
+}
+
+// fluidsKey says what the drawings mean, as far as there are any.
+func (p *report) fluidsKey() string {
+	t := p.texts.Fluids
+	var levels, before, expected, drawnOff, worked bool
+	for i := range p.r.Fluids {
+		f := &p.r.Fluids[i]
+		levels = levels || hasStick(f)
+		before = before || isRead(f.LevelBefore)
+		expected = expected || expectedLevel(f) != nil
+		drawnOff = drawnOff || p.bars(f).drawnOff > 0
+		worked = worked || f.Balance != nil
+	}
+	var said []string
+	for _, part := range []struct {
+		there bool
+		says  string
+	}{{levels, t.LevelScale}, {before, t.BeforeKey}, {expected, t.ExpectedKey}, {drawnOff, t.DrawnDownKey}, {worked, t.WithinKey}} {
+		if part.there {
+			said = append(said, part.says)
+		}
+	}
+	return sentences(" ", said...)
+}
+
 func (p *report) fluidName(f *record.Fluid) sheet.Cell {
 	t := p.texts.Fluids
 	cell := sheet.Cell{text(strong, plainName(f.System)), text(body, sentences(" ", f.Product, f.Viscosity))}
+	if f.Glycol != 0 {
+		cell = append(cell, text(body, string(t.Glycols.Of(f.Glycol.String()))))
+	}
 	if len(f.Meets) > 0 {
 		cell = append(cell, text(small, t.Meets+": "+strings.Join(f.Meets, ", ")))
 	}
@@ -56,82 +86,12 @@ func (p *report) fluidName(f *record.Fluid) sheet.Cell {
 	return cell
 }
 
-// measured is an amount as written, and the same in litres or kilograms where
-// it was written otherwise.
-func (p *report) measured(m *quantity.Measured) sheet.Cell {
-	if m == nil {
-		return nil
-	}
-	if m.NotMeasured {
-		return says(body, p.texts.Document.NotMeasured)
-	}
-	cell := says(strong, degrees(m.String()))
-	if sum := inAll(m); sum != "" && !(len(m.Portions) == 1 && m.Portions[0].Written() == sum) {
-		cell = append(cell, text(body, p.texts.Fluids.Litres.With("litres", sum)))
-	}
-	return cell
-}
+// assumedDensity is what the check takes for an oil whose density the machine file
+// does not give.
+const assumedDensity quantity.Density = 880
 
-// inAll is the sum in litres or kilograms, as measured; "" for a sum of both.
-func inAll(m *quantity.Measured) string {
-	if v, ok := m.TotalVolume(); ok {
-		return v.String()
-	}
-	if w, ok := m.TotalMass(); ok {
-		return w.String()
-	}
-	return ""
-}
-
-// degrees prints the temperatures of an amount with their degree sign.
-func degrees(amount string) string {
-	return strings.ReplaceAll(amount+" ", " C ", " °C ")[:len(amount)+strings.Count(amount+" ", " C ")*len("°")]
-}
-
-func (p *report) drained(f *record.Fluid) sheet.Cell {
-	cell := p.measured(f.Drained)
-	if f.WithFilter != nil {
-		note := p.texts.Fluids.DrainedWithoutFilter
-		if *f.WithFilter {
-			note = p.texts.Fluids.DrainedWithFilter
-		}
-		cell = append(cell, text(small, note))
-	}
-	return cell
-}
-
-func isRead(l *record.Level) bool { return l != nil && l.Reading != nil }
-
-// level is the dipstick drawn, and what was read off it.
-func (p *report) level(f *record.Fluid) sheet.Cell {
-	t := p.texts.Fluids
-	var cell sheet.Cell
-	if isRead(f.Level) {
-		cell = append(cell, p.dipstick(f))
-	}
-	if f.LevelBefore != nil {
-		cell = append(cell, text(small, t.LevelBefore+": "+p.levelLine(f.LevelBefore)))
-	}
-	if f.Level != nil {
-		cell = append(cell, text(small.Bold(), t.LevelNow+": "+p.levelLine(f.Level)))
-	}
-	return cell
-}
-
-func (p *report) levelLine(l *record.Level) string {
-	t := p.texts.Fluids
-	reading, after, at := p.texts.Document.NotMeasured, "", ""
-	if l.Reading != nil {
-		reading = l.Reading.String()
-	}
-	if l.After != nil {
-		after = t.After.With("minutes", l.After.String())
-	}
-	if l.At != nil {
-		at = t.At.With("temperature", l.At.String())
-	}
-	return sentences(", ", reading, after, at)
-}
+// isCoolant says whether the volumes of a fluid are taken as measured.
+func isCoolant(f *record.Fluid) bool { return f.Glycol != 0 || strings.Contains(f.System, "coolant") }
 
 // machineFigures are what the reader needs of the machine file to judge the
 // quantities.
@@ -149,38 +109,52 @@ func (p *report) machineFigures(f *record.Fluid) sheet.Cell {
 	if f.Density != 0 {
 		parts = append(parts, t.Density.With("density", f.Density.String()))
 	}
-	if len(parts) == 0 {
+	var lines []string
+	if b := f.Balance; f.Density == 0 && !isCoolant(f) && b != nil && (b.Drained != nil || b.Filled != nil) {
+		lines = append(lines, t.DensityAssumed.With("density", assumedDensity.String()))
+	}
+	if len(parts) > 0 {
+		lines = append(lines, t.MachineFile+": "+strings.Join(parts, ", "))
+	}
+	if len(lines) == 0 {
 		return nil
 	}
-	return says(fine, t.MachineFile+": "+strings.Join(parts, ", "))
+	return sheet.Cell{{Style: fine, Text: sentences(" ", lines...), Before: 2 * sheet.Pt}}
 }
 
-// aside is what was topped up before the job, and beside it where the waste
-// went: two lists, each an entry a row.
+// aside is what was topped up and burnt before the job, and beside it where the
+// waste went: lists, each an entry a row.
 func (p *report) aside() sheet.Table {
 	t := p.texts.Fluids
-	var up, waste []sheet.Cell
+	var up, burnt, waste []sheet.Cell
+	if m := p.r.Job.FuelUsed; m != nil {
+		burnt = append(burnt, says(body, p.amountLine(m)))
+	}
 	for i := range p.r.ToppedUp {
 		u := &p.r.ToppedUp[i]
 		up = append(up, says(body, plainName(u.System)+": "+p.amountLine(&u.Amount)))
 	}
 	for i := range p.r.Waste {
 		w := &p.r.Waste[i]
-		receipt := ""
+		receipt, held := "", ""
 		if w.Receipt != "" {
 			receipt = t.Receipt.With("number", w.Receipt)
 		}
-		waste = append(waste, says(body, plainName(w.System)+": "+sentences(", ", p.amountLine(&w.Amount), w.To, receipt)))
+		if w.Held != "" {
+			held = t.Held.With("where", w.Held)
+		}
+		waste = append(waste, says(body, plainName(w.System)+": "+sentences(", ", p.amountLine(&w.Amount), w.To, receipt, held)))
 	}
 	var table sheet.Table
 	for _, list := range []struct {
 		title string
+		share int
 		cells []sheet.Cell
-	}{{t.ToppedUp, up}, {t.Waste, waste}} {
+	}{{t.ToppedUp, 2, up}, {t.FuelUsed, 2, burnt}, {t.Waste, 3, waste}} {
 		if len(list.cells) == 0 {
 			continue
 		}
-		table.Columns = append(table.Columns, sheet.Column{Title: list.title, Share: 1})
+		table.Columns = append(table.Columns, sheet.Column{Title: list.title, Share: list.share})
 		for i, cell := range list.cells {
 			if i == len(table.Rows) {
 				table.Rows = append(table.Rows, sheet.Row{})
@@ -193,16 +167,4 @@ func (p *report) aside() sheet.Table {
 		}
 	}
 	return table
-}
-
-// amountLine is an amount on one line: as written, and in litres or kilograms.
-func (p *report) amountLine(m *quantity.Measured) string {
-	if m.NotMeasured {
-		return p.texts.Document.NotMeasured
-	}
-	line := degrees(m.String())
-	if sum := inAll(m); sum != "" && (len(m.Portions) > 1 || sum != m.Portions[0].Written()) {
-		line += " " + p.texts.Fluids.Litres.With("litres", sum)
-	}
-	return line
 }

@@ -38,7 +38,7 @@ func textLayer(t *testing.T, pdf []byte) string {
 	return out.String()
 }
 
-// The text layer of the three records, as poppler reads it: wording, order and
+// The text layer of the four records, as poppler reads it: wording, order and
 // pages. A change here is a change of the layout that RendererID names.
 func TestGoldenText(t *testing.T) {
 	for _, s := range scenarios {
@@ -87,13 +87,28 @@ func TestTextLayerHoldsTheFigures(t *testing.T) {
 	said := gap.ReplaceAllString(textLayer(t, seal(t, example()).report(t)), " ")
 	for _, want := range []string{
 		"Ellery Slip Boatyard", "Service report", "J-2217", "0045120", "GB-ELS00042A323", "812.6 h", "55 kW",
-		"2.4 US gal at 68 °C", "= 9.085 L", "5 L at 16 °C + 4.3 L at 16 °C", "= 9.3 L", "0.85, 15 min after stopping, at 45 °C",
+		"2.4 US gal at 68 °C = 9.085 L", "5 L at 16 °C + 4.3 L at 16 °C = 9.3 L", "0.85, 15 min after stopping, at 45 °C",
 		"API CK-4", "H-0612", "CR-2214", "receipt 5521", "look again at 900 h", "-27 C",
 		"no leak seen in 10 min running", "1012.6 h", "2027-05-04", "due, counted from entry into", "no record",
 		"Tightened the exhaust clamp at the elbow", "part on order", "at the next service",
 		"Whose: common practice, not the maker's", "The maker's handbook governs.",
 		testKey().Public().Fingerprint(), "2026-05-04 15:20:00 UTC", "verify.ellery-slip.example",
 		"Do not trust a page that this code opens.", "Nobody has checked that.",
+	} {
+		if !strings.Contains(said, want) {
+			t.Errorf("no %q", want)
+		}
+	}
+}
+
+// So is what follows from them.
+func TestTextLayerHoldsWhatFollows(t *testing.T) {
+	said := gap.ReplaceAllString(textLayer(t, seal(t, accounted()).report(t)), " ")
+	for _, want := range []string{
+		"8.74 L at 15 °C, give or take 0.27 L", "0.2 L at 40 °C drawn off again after the fill", "seen in what was drained: water, metal",
+		"expected", "10 L at the upper mark", "Old oil left in: 0.41 L, 5 % of the fill, give or take 0.39 L.", "give or take 0.20; read 0.85.",
+		"Oil used in 100 h, at each service", "407.9 h", "-0.5 L", "Engine oil: water, metal", "ethylene glycol", "1850 L",
+		"kept by the yard: drum 3, oil store",
 	} {
 		if !strings.Contains(said, want) {
 			t.Errorf("no %q", want)
@@ -173,7 +188,7 @@ func TestQPDFReadsTheFile(t *testing.T) {
 			t.Errorf("%s: %s", s.name, said)
 		}
 		pages := strings.TrimSpace(outside.Run(t, "qpdf", "--show-npages", path))
-		if want := map[string]string{"shortest": "2", "example": "3", "longest": "8"}[s.name]; pages != want {
+		if want := map[string]string{"shortest": "2", "example": "3", "accounted": "3", "longest": "9"}[s.name]; pages != want {
 			t.Errorf("%s: %s pages, want %s", s.name, pages, want)
 		}
 	}

@@ -1,8 +1,10 @@
 package render
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -113,6 +115,39 @@ func anyTask(t *rapid.T, id int) record.Task {
 	return task
 }
 
+// anyEstimate is as large as a record may have it, or as small.
+func anyEstimate(t *rapid.T) record.Estimate {
+	most := rapid.SampledFrom([]quantity.Volume{0, 9, 999, 9999, quantity.MaxVolume}).Draw(t, "most")
+	return record.Estimate{Volume: number(t, "estimate", -most, most), Within: number(t, "within", 0, most)}
+}
+
+// anyBalance is a balance that a record may hold, or none.
+func anyBalance(t *rapid.T) *record.Balance {
+	estimate := func() record.Estimate { return anyEstimate(t) }
+	b := record.Balance{
+		Drained: maybe(t, "worked out", estimate), Filled: maybe(t, "worked out", estimate),
+		Carried: maybe(t, "carried", estimate), Used: maybe(t, "used", estimate),
+		Level: maybe(t, "expected", func() record.LevelEstimate {
+			return record.LevelEstimate{Reading: number[quantity.Ratio](t, "level", -1_000_000, 1_000_000), Within: number[quantity.Ratio](t, "level within", 0, 1_000_000)}
+		}),
+		Trend: list(t, "trend", record.MaxTrend, func() record.Use {
+			e := anyEstimate(t)
+			return record.Use{Hours: anyHours(t), Per100: e.Volume, Within: e.Within}
+		}),
+	}
+	slices.SortFunc(b.Trend, func(a, b record.Use) int { return cmp.Compare(a.Hours, b.Hours) })
+	if b.Used != nil {
+		b.Over, b.By = number(t, "over", 1, quantity.MaxHours), number[record.Method](t, "by", 1, 2)
+		if b.Used.Volume > 0 {
+			b.OfFuelPPM, b.PerEnergyMgKWh = number[int64](t, "of fuel", 0, 1_000_000_000), number[int64](t, "per kWh", 0, 1_000_000_000)
+		}
+	}
+	if b.Drained == nil && b.Filled == nil && b.Level == nil && b.Carried == nil && b.Used == nil && len(b.Trend) == 0 {
+		return nil
+	}
+	return &b
+}
+
 // anyRecord is a valid record of whatever size: the layout must not rely on the
 // limit of 8 KiB, which a later format may raise.
 func anyRecord(t *rapid.T) *record.Record {
@@ -154,17 +189,29 @@ func anyRecord(t *rapid.T) *record.Record {
 		return record.OtherWork{Text: "x" + line(t, "work", record.MaxReason-1), Result: number[record.Result](t, "result", 1, 5),
 			Answer: ptr(anyAnswer(t)), DoneBy: line(t, "done by", record.MaxText)}
 	})
-	r.Fluids = list(t, "fluids", 5, func() record.Fluid {
-		return record.Fluid{System: system(), Product: line(t, "product", record.MaxText), Batch: line(t, "batch", record.MaxText),
+	r.Job.FuelUsed = maybe(t, "fuel", func() quantity.Measured { return anyMeasured(t) })
+	r.Fluids = list(t, "fluids", 8, func() record.Fluid {
+		f := record.Fluid{System: system(), Product: line(t, "product", record.MaxText), Batch: line(t, "batch", record.MaxText),
 			Viscosity:   line(t, "viscosity", record.MaxText),
 			Meets:       list(t, "meets", record.MaxMeets, func() string { return required(t, "meets") }),
 			LevelBefore: maybe(t, "before", func() record.Level { return anyLevel(t) }), Level: maybe(t, "level", func() record.Level { return anyLevel(t) }),
 			Drained: maybe(t, "drained", func() quantity.Measured { return anyMeasured(t) }), WithFilter: maybe(t, "filter", func() bool { return true }),
-			Filled:  maybe(t, "filled", func() quantity.Measured { return anyMeasured(t) }),
-			AtUpper: number[quantity.Volume](t, "upper", 0, 100_000_000), Density: 880}
+			Filled:    maybe(t, "filled", func() quantity.Measured { return anyMeasured(t) }),
+			DrawnDown: maybe(t, "drawn down", func() quantity.Measured { return anyMeasured(t) }), Glycol: number[record.Glycol](t, "glycol", 0, 2),
+			Balance: anyBalance(t),
+			AtUpper: number[quantity.Volume](t, "upper", 0, 100_000_000), Holds: number[quantity.Volume](t, "holds", 0, 100_000_000),
+			Density: number[quantity.Density](t, "density", 0, 2000)}
+		f.Saw = rapid.SampledFrom([][]record.Sight{nil, {record.SawNothing}, {record.SawFuel}, {record.SawWater, record.SawMetal, record.SawFuel}}).Draw(t, "saw")
+		if isSeen(&f) {
+			f.Answer = maybe(t, "answer", func() record.Answer { return anyAnswer(t) })
+		}
+		return f
 	})
 	r.ToppedUp = list(t, "topped up", 6, func() record.TopUp { return record.TopUp{System: system(), Amount: anyMeasured(t)} })
 	r.Waste = list(t, "waste", 6, func() record.Waste {
+		if rapid.Bool().Draw(t, "held") {
+			return record.Waste{System: system(), Amount: anyMeasured(t), Held: required(t, "held")}
+		}
 		return record.Waste{System: system(), Amount: anyMeasured(t), To: line(t, "to", record.MaxText), Receipt: line(t, "receipt", record.MaxText)}
 	})
 	r.Parts = list(t, "parts", 8, func() record.Part {
@@ -251,6 +298,23 @@ func TestNothingIsLostOrOutside(t *testing.T) {
 		for i := range r.OtherWork {
 			if !strings.Contains(said, squeeze(r.OtherWork[i].Text)) || !strings.Contains(said, squeeze(r.OtherWork[i].Answer.Why)) {
 				t.Fatalf("the page does not have other work %d", i+1)
+			}
+		}
+		for i := range r.Fluids {
+			f := &r.Fluids[i]
+			texts := append([]string{plainName(f.System), f.Product, f.Viscosity, f.Batch}, f.Meets...)
+			if f.Answer != nil {
+				texts = append(texts, f.Answer.Why)
+			}
+			for _, text := range texts {
+				if !strings.Contains(said, squeeze(text)) {
+					t.Fatalf("the page does not have %q of fluid %d", text, i+1)
+				}
+			}
+		}
+		for i := range r.Waste {
+			if !strings.Contains(said, squeeze(r.Waste[i].To)) || !strings.Contains(said, squeeze(r.Waste[i].Held)) {
+				t.Fatalf("the page does not have waste %d", i+1)
 			}
 		}
 		for i := range r.Parts {

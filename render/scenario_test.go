@@ -37,6 +37,9 @@ func example() *record.Record  { return recordtest.Example() }
 func shortest() *record.Record { return recordtest.Shortest() }
 func longest() *record.Record  { return recordtest.Longest() }
 
+// accounted is the example with what follows from its figures.
+func accounted() *record.Record { return recordtest.Accounted() }
+
 // testKey is a key that everybody knows.
 func testKey() *sign.PrivateKey {
 	return must(sign.NewKey(bytes.NewReader(bytes.Repeat([]byte{7}, 32))))
@@ -75,8 +78,8 @@ func (s sealed) report(t testing.TB) []byte {
 	return pdf
 }
 
-// scenarios are the three records that the layout is held to.
+// scenarios are the four records that the layout is held to.
 var scenarios = []struct {
 	name string
 	make func() *record.Record
-}{{"shortest", shortest}, {"example", example}, {"longest", longest}}
+}{{"shortest", shortest}, {"example", example}, {"accounted", accounted}, {"longest", longest}}

@@ -120,7 +120,8 @@ func (p *report) told(a *record.Answer) sheet.Cell {
 	return cell
 }
 
-// left is what was put off, or found and left: tasks and other work together.
+// left is what was put off, or found and left: tasks, other work, and what was seen
+// in a fluid that was drained.
 func (p *report) left() {
 	t := p.texts.Left
 	table := sheet.Table{Columns: []sheet.Column{
@@ -150,6 +151,11 @@ func (p *report) left() {
 	for _, w := range p.r.OtherWork {
 		if isLeft(w.Result) {
 			add(append(says(strong, w.Text), p.doneBy(w.DoneBy)...), p.texts.Tasks.ResultOfOther(w.Result), w.Answer)
+		}
+	}
+	for i := range p.r.Fluids {
+		if f := &p.r.Fluids[i]; isSeen(f) {
+			add(says(strong, plainName(f.System)+": "+p.sights(f)), t.Seen, f.Answer)
 		}
 	}
 	p.flow.Section(t.Heading)

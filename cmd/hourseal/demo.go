@@ -96,7 +96,7 @@ func (d demonstration) run() (exitCode, error) {
 			return exitFailed, err
 		}
 	}
-	p.say("3. The label for the filter; then what is due next, and the sheet to take to the boat")
+	p.say("3. The label for the filter; what is due next, the sheet to take to the boat, and the year's waste")
 	for _, step := range []struct {
 		want exitCode
 		args []string
@@ -104,6 +104,7 @@ func (d demonstration) run() (exitCode, error) {
 		{exitOK, []string{"label", "gannet-port/3"}},
 		{exitDecide, []string{"due", "gannet-port", "--on", "2026-10-26", "--hours", "1131.5"}},
 		{exitOK, []string{"worksheet", "gannet-port", "--on", "2026-10-26", "--hours", "1131.5", "-o", "gannet-port-worksheet.pdf"}},
+		{exitOK, []string{"waste", "--year", "2026"}},
 	} {
 		if err := d.step(step.want, step.args...); err != nil {
 			return exitFailed, err

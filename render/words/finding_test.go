@@ -105,7 +105,7 @@ func TestFindingSentences(t *testing.T) {
 		{record.Finding{Code: record.UnitSwapped, Subject: "engine-oil", Value: number(10911), Limit: number(9085), Unit: record.InVolume, Text: "drained: 2.4 imp gal does not fit, 2.4 US gal does"},
 			"Engine oil, drained: 2.4 imp gal does not fit, 2.4 US gal does (10.911 L and 9.085 L). Is the unit right?"},
 		{record.Finding{Code: record.OilUseRisen, Subject: "engine-oil", Value: number(620), Limit: number(198), Within: number(104), Unit: record.InPer100Hours, Text: "4"},
-			"Engine oil: uses 0.62 L in 100 h now; 0.20 L in 100 h at the 4 services before, a difference of give or take 0.10 L. That is more than the measuring can explain."},
+			"Engine oil: uses 0.62 L in 100 h now; 0.20 L in 100 h at the 4 services before, give or take 0.10 L. That is more than the measuring can explain."},
 		{record.Finding{Code: record.OldOilLeft, Subject: "engine-oil", Value: number(4120), Limit: number(1500), Within: number(390), Unit: record.InVolume, Text: "71 %"},
 			"Engine oil: 4.12 L of old oil was left in, give or take 0.39 L, 71 % of the fill; at most 1.50 L is usual. Did the extractor stop early?"},
 		{record.Finding{Code: record.WasteOffDrained, Subject: "engine-oil", Value: number(5000), Limit: number(8602), Within: number(410), Unit: record.InVolume, Text: "less"},

@@ -138,6 +138,7 @@ type LeftTexts struct {
 	Owner   string  `yaml:"owner"`
 	Answers Wording `yaml:"answers"` // by record.OwnerAnswer
 	Answer  string  `yaml:"answer"`
+	Seen    string  `yaml:"seen"` // in what was drained
 	Empty   string  `yaml:"empty"`
 }
 
@@ -146,34 +147,74 @@ type OtherWorkTexts struct {
 	Heading string `yaml:"heading"`
 }
 
-// FluidTexts are about what came out, what went in, and the levels.
+// FluidTexts are about what came out, what went in, the levels, and what follows.
 type FluidTexts struct {
-	Heading              string `yaml:"heading"`
-	System               string `yaml:"system"`
-	Drained              string `yaml:"drained"`
-	DrainedWithFilter    string `yaml:"drained_with_filter"`
-	DrainedWithoutFilter string `yaml:"drained_without_filter"`
-	Filled               string `yaml:"filled"`
-	LevelBefore          string `yaml:"level_before"`
-	Level                string `yaml:"level"`
-	LevelNow             string `yaml:"level_now"`
-	LevelScale           string `yaml:"level_scale"`
-	After                Phrase `yaml:"after"`  // {minutes}
-	At                   Phrase `yaml:"at"`     // {temperature}
-	Litres               Phrase `yaml:"litres"` // {litres}
-	Upper                string `yaml:"upper"`
-	Lower                string `yaml:"lower"`
-	AtUpper              Phrase `yaml:"at_upper"`      // {volume}
-	BetweenMarks         Phrase `yaml:"between_marks"` // {volume}
-	FilterHolds          Phrase `yaml:"filter_holds"`  // {volume}
-	Holds                Phrase `yaml:"holds"`         // {volume}
-	Density              Phrase `yaml:"density"`       // {density}
-	MachineFile          string `yaml:"machine_file"`
-	Batch                string `yaml:"batch"`
-	Meets                string `yaml:"meets"`
-	ToppedUp             string `yaml:"topped_up"`
-	Waste                string `yaml:"waste"`
-	Receipt              Phrase `yaml:"receipt"` // {number}
+	Heading              string  `yaml:"heading"`
+	System               string  `yaml:"system"`
+	Drained              string  `yaml:"drained"`
+	Filled               string  `yaml:"filled"`
+	Out                  string  `yaml:"out"`
+	In                   string  `yaml:"in"`
+	DrainedWithFilter    string  `yaml:"drained_with_filter"`
+	DrainedWithoutFilter string  `yaml:"drained_without_filter"`
+	DrawnDown            Phrase  `yaml:"drawn_down"`  // {amount}
+	At15                 Phrase  `yaml:"at_15"`       // {volume} {within}
+	AsMeasured           Phrase  `yaml:"as_measured"` // {volume} {within}
+	Saw                  Phrase  `yaml:"seen"`        // {what}
+	SawNothing           string  `yaml:"seen_nothing"`
+	Sights               Wording `yaml:"sights"`  // by record.Sight, but for nothing
+	Glycols              Wording `yaml:"glycols"` // by record.Glycol
+	LevelBefore          string  `yaml:"level_before"`
+	Level                string  `yaml:"level"`
+	LevelNow             string  `yaml:"level_now"`
+	Expected             string  `yaml:"expected"`
+	LevelScale           string  `yaml:"level_scale"`
+	BeforeKey            string  `yaml:"before_key"`
+	ExpectedKey          string  `yaml:"expected_key"`
+	DrawnDownKey         string  `yaml:"drawn_down_key"`
+	WithinKey            string  `yaml:"within_key"`
+	After                Phrase  `yaml:"after"`  // {minutes}
+	At                   Phrase  `yaml:"at"`     // {temperature}
+	Litres               Phrase  `yaml:"litres"` // {litres}
+	Upper                string  `yaml:"upper"`
+	Lower                string  `yaml:"lower"`
+
+	Follows          string  `yaml:"follows"`
+	Carried          Phrase  `yaml:"carried"`            // {volume} {share} {within}
+	CarriedNone      Phrase  `yaml:"carried_none"`       // {volume} {within}
+	ExpectedAgrees   Phrase  `yaml:"expected_agrees"`    // {expected} {within} {read}
+	ExpectedDoubted  Phrase  `yaml:"expected_doubted"`   // {expected} {within} {read} {section}
+	ExpectedRead     Phrase  `yaml:"expected_read"`      // {expected} {within} {read}
+	ExpectedNotRead  Phrase  `yaml:"expected_not_read"`  // {expected} {within}
+	Used             Phrase  `yaml:"used"`               // {volume} {hours} {method} {within}
+	UsedPer100       Phrase  `yaml:"used_per_100"`       // {volume} {hours} {method} {per_100} {within}
+	UsedNone         Phrase  `yaml:"used_none"`          // {volume} {hours} {method} {within}
+	Gained           Phrase  `yaml:"gained"`             // {volume} {hours} {method} {within}
+	Methods          Wording `yaml:"methods"`            // by record.Method
+	Against          Phrase  `yaml:"against"`            // {figures}
+	OfFuel           Phrase  `yaml:"of_fuel"`            // {share}
+	PerEnergy        Phrase  `yaml:"per_energy"`         // {grams} {burns}
+	About            Phrase  `yaml:"about"`              // {figure}
+	LessThan         Phrase  `yaml:"less_than"`          // {figure}
+	NotExcluded      Phrase  `yaml:"not_excluded"`       // {limit}
+	NotExcludedOther Phrase  `yaml:"not_excluded_other"` // {limit}
+	Trend            string  `yaml:"trend"`
+	TrendKey         string  `yaml:"trend_key"`
+
+	AtUpper        Phrase `yaml:"at_upper"`        // {volume}
+	BetweenMarks   Phrase `yaml:"between_marks"`   // {volume}
+	FilterHolds    Phrase `yaml:"filter_holds"`    // {volume}
+	Holds          Phrase `yaml:"holds"`           // {volume}
+	Density        Phrase `yaml:"density"`         // {density}
+	DensityAssumed Phrase `yaml:"density_assumed"` // {density}
+	MachineFile    string `yaml:"machine_file"`
+	Batch          string `yaml:"batch"`
+	Meets          string `yaml:"meets"`
+	ToppedUp       string `yaml:"topped_up"`
+	FuelUsed       string `yaml:"fuel_used"`
+	Waste          string `yaml:"waste"`
+	Receipt        Phrase `yaml:"receipt"` // {number}
+	Held           Phrase `yaml:"held"`    // {where}
 }
 
 // PartTexts are about the parts fitted.

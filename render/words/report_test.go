@@ -67,6 +67,9 @@ func TestWordingsMatchTheirEnumeration(t *testing.T) {
 		"advices":     {texts.Left.Advices, record.AdviceWords},
 		"answers":     {texts.Left.Answers, record.OwnerWords},
 		"suppliers":   {texts.Parts.Suppliers, record.SupplierWords},
+		"sights":      {texts.Fluids.Sights, record.SightWords[1:]},
+		"glycols":     {texts.Fluids.Glycols, record.GlycolWords},
+		"methods":     {texts.Fluids.Methods, record.MethodWords},
 		"basis":       {texts.Schedule.Basis, schedule.BasisKinds()},
 		"severities":  {texts.Findings.Severities, record.SeverityWords[:2]},
 	} {
