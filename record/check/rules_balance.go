@@ -49,7 +49,7 @@ func (b *bench) refused(system string) bool {
 func (b *bench) fluidSystem(s jobsheet.System) fluid.System {
 	return fluid.System{
 		AtUpper: s.AtUpper, BetweenMarks: s.BetweenMarks, FilterHolds: s.FilterHolds, Holds: s.Holds,
-		Density: s.Density, Coolant: s.IsCoolant(), Cans: b.Yard.Containers,
+		Density: s.Density, Coolant: s.IsCoolant(), Plug: s.Drain == "plug", Cans: b.Yard.Containers,
 	}
 }
 

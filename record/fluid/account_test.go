@@ -295,6 +295,18 @@ func TestMasses(t *testing.T) {
 	}
 }
 
+// TestPlug: a drain by a plug is measured in a jug, 2 % or 0.1 L; an extractor's scale is
+// good for 3 % or 0.25 L.
+func TestPlug(t *testing.T) {
+	visits := []Visit{{Drained: amountIn(t, "2 L at 15 C")}}
+	for plug, within := range map[bool]quantity.Volume{true: 100, false: 250} {
+		s := System{AtUpper: 2200, BetweenMarks: 300, Density: 880, Plug: plug}
+		if a := AccountOf(s, TradeDoubt, visits); a.Drained.Within != within {
+			t.Errorf("by a plug %v: give or take %v, want %v", plug, a.Drained.Within, within)
+		}
+	}
+}
+
 func TestCans(t *testing.T) {
 	for text, within := range map[string]quantity.Volume{
 		"5 L at 15 C": 50, "10 L at 15 C": 100, "9 L at 15 C": 180, "4.3 L at 15 C": 100, "35 L at 15 C": 700, "3.9 kg": 114,

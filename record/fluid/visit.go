@@ -14,6 +14,7 @@ type System struct {
 	Holds        quantity.Volume // of a system without marks
 	Density      quantity.Density
 	Coolant      bool              // not corrected for temperature
+	Plug         bool              // drained by a plug into a jug, not by an extractor
 	Cans         []quantity.Volume // sizes that the yard stocks sealed; none: UsualCans
 }
 
@@ -167,10 +168,17 @@ func (b bench) filterOut(visit int8, f Filter) estimate {
 func (b bench) stated(v float64, _ quantity.Portion) float64 { return v * of(b.doubt.ToppedUp) }
 
 func (b bench) extracted(v float64, p quantity.Portion) float64 {
-	if p.Unit.IsMass() {
+	switch {
+	case p.Unit.IsMass():
 		return b.weighed()
+	case b.Plug:
+		return b.jugged(v)
 	}
 	return max(v*of(b.doubt.Extractor), float64(b.doubt.ExtractorLeast))
+}
+
+func (b bench) jugged(v float64) float64 {
+	return max(v*of(b.doubt.Jug), float64(b.doubt.JugLeast))
 }
 
 func (b bench) measuredOut(v float64, p quantity.Portion) float64 {
@@ -180,7 +188,7 @@ func (b bench) measuredOut(v float64, p quantity.Portion) float64 {
 	case b.sealed(quantity.Volume(p.Amount)):
 		return v * of(b.doubt.Can)
 	}
-	return max(v*of(b.doubt.Jug), float64(b.doubt.JugLeast))
+	return b.jugged(v)
 }
 
 func (b bench) weighed() float64 {
