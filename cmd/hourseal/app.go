@@ -53,6 +53,11 @@ Help for each: hourseal COMMAND --help
 var examples = map[string]string{
 	"init":           "hourseal init my-yard --no-input",
 	"demo":           "hourseal demo",
+	"fluid convert":  "hourseal fluid convert '2.4 US gal'",
+	"fluid correct":  "hourseal fluid correct '10 L at 80 C'",
+	"fluid level":    "hourseal fluid level '9.3 L at 16 C' --machine gannet-port --left '0.3 L' --at '45 C'",
+	"fluid coolant":  "hourseal fluid coolant --glycol ethylene --holds '11.5 L' --reads '-18 C' --want '-25 C'",
+	"fluid suits":    "hourseal fluid suits --oil 'API CK-4, 15W-40' --asked 'API CI-4, ACEA E7, 15W-40'",
 	"due":            "hourseal due gannet-port --on 2026-10-26 --hours 1131.5",
 	"worksheet":      "hourseal worksheet gannet-port --hours 1131.5 -o worksheet.pdf",
 	"label":          "hourseal label gannet-port/3 -o label.pdf",
@@ -81,7 +86,7 @@ func (p *program) app() *cli.App {
 		HideHelpCommand:       true,
 		Commands: []*cli.Command{
 			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(),
-			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(),
+			p.showCommand(), p.verifyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
 		},
 		Action:         p.action(unknownCommand),
 		OnUsageError:   misused,

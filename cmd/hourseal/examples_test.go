@@ -28,6 +28,7 @@ var examplesInOrder = []string{
 	"demo", "init", "schedule list", "schedule show", "schedule check",
 	"check", "issue", "report", "show", "key show", "key new",
 	"trust list", "trust add", "trust remove", "verify", "due", "worksheet", "label", "waste",
+	"fluid convert", "fluid correct", "fluid level", "fluid coolant", "fluid suits",
 }
 
 // Every example that a help shows runs as it is written, in the folder that the

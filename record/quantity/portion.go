@@ -98,6 +98,18 @@ func (p Portion) In(unit Unit) (Portion, bool) {
 	return p, p.Valid() == nil
 }
 
+// Rounded is the amount in another unit of the same kind, rounded half away from zero
+// to so many decimals: 5 L is "5.283" US qt. It reports false for a unit of another
+// kind, or too many decimals.
+func (p Portion) Rounded(unit Unit, places uint8) (string, bool) {
+	s := unit.row().scale
+	if s.factor == 0 || p.Amount < 0 || p.Unit.IsVolume() != unit.IsVolume() || p.Unit.IsMass() != unit.IsMass() || int(places) >= len(pow10) {
+		return "", false
+	}
+	n, ok := mulDiv(uint64(p.Amount), s.divisor*pow10[places], s.factor)
+	return fixed(n, int(places)), ok
+}
+
 // Written is the amount as it was written, without the temperature: "2.4 US gal".
 // A portion that is not Valid has no such text; what it holds is printed as
 // numbers.

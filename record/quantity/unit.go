@@ -43,6 +43,20 @@ func (u Unit) String() string {
 	return fmt.Sprintf("unit %d", uint8(u))
 }
 
+// Definition is what one of the unit is by definition, in litres or kilograms:
+// "3.785411784 L". It is "" for what is no unit of volume or mass.
+func (u Unit) Definition() string {
+	base := " L"
+	if u.IsMass() {
+		base = " kg"
+	}
+	if !u.Valid() {
+		return ""
+	}
+	// In 10^-10 mL (g), as unitTable has them: 13 decimals of a litre.
+	return shortest(int64(u.row().scale.factor), 13) + base
+}
+
 // noUnit has no dimension, so that it passes for nothing.
 var noUnit unitRow
 
