@@ -19,6 +19,8 @@ const (
 	EvidenceMissing      Code = 8
 	FillBeyondSystem     Code = 9
 	BeyondCorrection     Code = 10
+	LevelBeyondStick     Code = 11
+	FreezingAboveWater   Code = 12
 	HoursOutrunUse       Code = 20
 	ReadsLikeTwin        Code = 21
 	DateBeforeLast       Code = 22
@@ -60,6 +62,7 @@ const (
 	WasteOffDrained      Code = 61
 	CoolantTooStrong     Code = 62
 	GlycolMixed          Code = 63
+	FilledBeyondSystem   Code = 64
 	OilUseHeavy          Code = 80
 	AtUpperDoubtful      Code = 81
 	WasteUnaccounted     Code = 82
@@ -104,6 +107,8 @@ var Rules = map[Code]Rule{
 	CoolantProtection:    {"coolant-protection", "reading", "machine file, protect_to"},
 	HoursOffEngine:       {"hours-off-engine", "hours", "its engine's reading of the same visit; limit is our own rule of thumb"},
 	BeyondCorrection:     {"beyond-correction", "fluids", "ASTM D1250-80, Table 54D: its limits"},
+	LevelBeyondStick:     {"level-beyond-dipstick", "level", "common practice, no source"},
+	FreezingAboveWater:   {"freezing-point-above-water", "reading", "water freezes at 0 °C"},
 	FillOffLevel:         {"fill-off-level", "level", "balance of volumes at 15 degC, ASTM D1250-80 Table 54D; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
 	OilGained:            {"oil-gained", "level_before", "fuel in the oil: NAVEDTRA 14115; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
 	DrainedBeyondSystem:  {"drained-beyond-system", "drained", "machine file; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
@@ -131,6 +136,7 @@ var Rules = map[Code]Rule{
 	WasteOffDrained:      {"waste-off-drained", "waste", "uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
 	CoolantTooStrong:     {"coolant-too-strong", "reading", "most protection at 60 % by volume, TM 9-6115-464-12 Table 2-1"},
 	GlycolMixed:          {"glycol-mixed", "glycol", "a mixture cannot be read, ASTM D3321"},
+	FilledBeyondSystem:   {"filled-beyond-system", "filled", "machine file; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
 	OilUseHeavy:          {"oil-use-heavy", "level_before", "one mark-span in 100 h: common practice, no source"},
 	AtUpperDoubtful:      {"at-upper-doubtful", "level", "this machine's own changes"},
 	WasteUnaccounted:     {"waste-not-accounted", "waste", ""},

@@ -55,7 +55,7 @@ func TestWhatFollows(t *testing.T) {
 		{"a share of what stayed in", func(r *record.Record, f *record.Fluid) { f.DrawnDown = sum("2 L") }, []string{"0.41 L, 6 % of the fill"}, nil},
 		{"no fill", func(r *record.Record, f *record.Fluid) { f.Balance.Filled = nil }, []string{"Old oil left in: 0.41 L, give or take"}, nil},
 		{"less than nothing left in", func(r *record.Record, f *record.Fluid) { f.Balance.Carried = estimated(-120, 380) },
-			[]string{"Old oil left in: none by these figures (-0.12 L), give or take 0.38 L."}, []string{"of the fill"}},
+			[]string{"Old oil left in: less than the measuring can tell, give or take 0.38 L."}, []string{"of the fill"}},
 		{"level not read", func(r *record.Record, f *record.Fluid) { f.Level = nil },
 			[]string{"Expected level 0.87, give or take 0.20; no level read after."}, []string{"agree"}},
 		// 2.7 times 0.204 is 0.551: 0.317 and 1.419 are the last that agree with 0.868.
@@ -116,16 +116,16 @@ func TestOutAndIn(t *testing.T) {
 		want  string
 	}{
 		{"the example", r.Fluids[0], wide, "out 2.4 US gal at 68 °C = 9.085 L\n8.74 L at 15 °C, give or take 0.27 L\nwhat the filter held is not included\n" +
-			"seen in what was drained: water, metal\nwhy: milky on the dipstick, bright flakes in the filter\n" +
-			"in 5 L at 16 °C + 4.3 L at 16 °C = 9.3 L\n9.09 L at 15 °C, give or take 0.11 L\n0.2 L at 40 °C drawn off again after the fill"},
-		{"coolant", r.Fluids[1], wide, "out 10.5 L\nas measured, give or take 0.32 L\nnothing seen in what was drained\nin 10.8 L\nas measured, give or take 0.22 L"},
+			"seen in it: water, metal\nwhy: milky on the dipstick, bright flakes in the filter\n" +
+			"in 5 L at 16 °C + 4.3 L at 16 °C = 9.3 L\n9.09 L at 15 °C, give or take 0.11 L\n0.2 L at 40 °C drawn off again"},
+		{"coolant", r.Fluids[1], wide, "out 10.5 L\nas measured, give or take 0.32 L\nlooked at, nothing seen in it\nin 10.8 L\nas measured, give or take 0.22 L"},
 		{"coolant weighed", record.Fluid{System: "coolant", Drained: sum("11 kg"), Balance: &record.Balance{Drained: estimated(10_377, 94)}}, wide,
 			"out 11 kg\n10.38 L as measured, give or take 0.09 L"},
 		{"a long sum", record.Fluid{System: "engine-oil", Filled: sum("5 L at 16 C", "5 L at 16 C", "0.6 L")}, narrow, "in 5 L at 16 °C + 5 L at 16 °C + 0.6 L\n= 10.6 L"},
 		{"not measured", record.Fluid{System: "gear-oil", Drained: &quantity.Measured{NotMeasured: true}, WithFilter: ptr(true)}, wide,
 			"out not measured\nwhat the filter held is included"},
-		{"only drawn off", record.Fluid{System: "gear-oil", DrawnDown: sum("0.2 L")}, wide, "in 0.2 L drawn off again after the fill"},
-		{"only seen", record.Fluid{System: "gear-oil", Saw: []record.Sight{record.SawFuel}}, wide, "out seen in what was drained: fuel"},
+		{"only drawn off", record.Fluid{System: "gear-oil", DrawnDown: sum("0.2 L")}, wide, "in 0.2 L drawn off again"},
+		{"only seen", record.Fluid{System: "gear-oil", Saw: []record.Sight{record.SawFuel}}, wide, "out seen in it: fuel"},
 		{"nothing", record.Fluid{System: "gear-oil"}, wide, ""},
 	} {
 		if got := linesOf(p.outAndIn(&c.fluid, c.width)); got != c.want {
@@ -210,7 +210,7 @@ func TestSeenStandsWithWhatWasLeft(t *testing.T) {
 		for _, m := range p.doc.Placed() {
 			said.WriteString(m.Text + " ")
 		}
-		for _, want := range []string{"Engine oil: water", "seen in what", "milky on the dipstick,", "before the machine is"} {
+		for _, want := range []string{"Engine oil: water", "seen in the fluid", "milky on the dipstick,", "before the machine is"} {
 			if strings.Contains(said.String(), want) != c.want {
 				t.Errorf("%v: %q in %q: want %t", c.saw, want, said.String(), c.want)
 			}

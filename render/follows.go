@@ -62,7 +62,7 @@ func (p *report) carried(f *record.Fluid) string {
 	case e == nil:
 		return ""
 	case e.Volume <= 0:
-		return t.CarriedNone.With("volume", e.Volume.Hundredths(), "within", e.Within.Hundredths())
+		return t.CarriedNone.With("within", e.Within.Hundredths())
 	}
 	share := ""
 	if filled := f.Balance.Filled; filled != nil {

@@ -105,7 +105,7 @@ func TestTextLayerHoldsTheFigures(t *testing.T) {
 func TestTextLayerHoldsWhatFollows(t *testing.T) {
 	said := gap.ReplaceAllString(textLayer(t, seal(t, accounted()).report(t)), " ")
 	for _, want := range []string{
-		"8.74 L at 15 °C, give or take 0.27 L", "0.2 L at 40 °C drawn off again after the fill", "seen in what was drained: water, metal",
+		"8.74 L at 15 °C, give or take 0.27 L", "0.2 L at 40 °C drawn off again", "seen in it: water, metal",
 		"expected", "10 L at the upper mark", "Old oil left in: 0.41 L, 5 % of the fill, give or take 0.39 L.", "give or take 0.20; read 0.85.",
 		"Oil used in 100 h, at each service", "407.9 h", "-0.5 L", "Engine oil: water, metal", "ethylene glycol", "1850 L",
 		"kept by the yard: drum 3, oil store",

@@ -2,9 +2,11 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/fluid"
 	"hourseal/record/quantity"
 	"hourseal/render/words"
 )
@@ -27,7 +29,7 @@ func balanceRows(r *record.Record, f record.Fluid) [][]string {
 	var rows [][]string
 	for _, row := range [][]string{
 		{"at 15 °C", at15Text(f)},
-		{"level expected", expectedText(f)},
+		{"level expected", expectedText(r, f)},
 		{"old oil left in", carriedText(f.Balance)},
 		{"used", usedText(r, f)},
 	} {
@@ -42,6 +44,7 @@ func balanceRows(r *record.Record, f record.Fluid) [][]string {
 // coolants are not corrected.
 func at15Text(f record.Fluid) string {
 	var said, within []string
+	corrected := false
 	for _, side := range []struct {
 		written *quantity.Measured
 		volume  *record.Estimate
@@ -50,19 +53,19 @@ func at15Text(f record.Fluid) string {
 		if side.volume == nil || side.written == nil {
 			continue
 		}
-		if written, inLitres := side.written.TotalVolume(); inLitres && written == side.volume.Volume {
-			continue
-		}
+		written, inLitres := side.written.TotalVolume()
+		corrected = corrected || !inLitres || written != side.volume.Volume
 		said = append(said, side.volume.Volume.Hundredths()+" "+side.where)
 		within = append(within, side.volume.Within.Hundredths())
 	}
-	if len(said) == 0 {
+	if !corrected {
 		return ""
 	}
 	return strings.Join(said, ", ") + ", give or take " + strings.Join(within, " and ")
 }
 
-func expectedText(f record.Fluid) string {
+// expectedText says that what was read agrees with it, unless a finding doubts that.
+func expectedText(r *record.Record, f record.Fluid) string {
 	expected := f.Balance.Level
 	if expected == nil {
 		return ""
@@ -70,6 +73,9 @@ func expectedText(f record.Fluid) string {
 	read := "not read"
 	if f.Level != nil && f.Level.Reading != nil {
 		read = f.Level.Reading.String() + " read"
+		if !finds(r, f.System, record.FillOffLevel, record.UnitSwapped, record.FilterMiscounted, record.DrainedBeyondSystem) {
+			read += ", which agrees within what the measuring allows"
+		}
 	}
 	return fmt.Sprintf("%s, give or take %s; %s", words.Hundredths(expected.Reading), words.Hundredths(expected.Within), read)
 }
@@ -122,10 +128,17 @@ func hundredthsOf(n, parts int64) string {
 
 // notExcluded says what volumes cannot tell, where they did not tell it.
 func notExcluded(r *record.Record, f record.Fluid) string {
-	for _, finding := range r.Findings {
-		if finding.Code == record.OilGained && finding.Subject == f.System {
-			return ""
-		}
+	if finds(r, f.System, record.OilGained) {
+		return ""
 	}
-	return ". Volumes cannot exclude that something got in."
+	const tenth = quantity.Litre / 10
+	shows := quantity.Volume(fluid.Factor*float64(f.Balance.Used.Within)) + tenth - 1
+	return fmt.Sprintf(". Volumes cannot exclude that less than %s got in.", shows/tenth*tenth)
+}
+
+// finds says whether a record has one of these findings about a system.
+func finds(r *record.Record, system string, codes ...record.Code) bool {
+	return slices.ContainsFunc(r.Findings, func(f record.Finding) bool {
+		return f.Subject == system && slices.Contains(codes, f.Code)
+	})
 }

@@ -46,7 +46,7 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 	}
 	rows := [][]string{
 		{"Machine", fmt.Sprintf("%s %s, serial %s", m.Make, m.Model, m.Serial)},
-		{"", m.Kind + ", " + m.Position},
+		{"", strings.TrimSuffix(m.Kind+", "+m.Position, ", ")},
 		{texts.Machine.Vessel, m.Vessel},
 		{texts.Machine.Hull, m.Hull},
 		{"Driven by", m.DrivenBy},

@@ -140,9 +140,9 @@ func sumText(s waste.Sum) string {
 	case s.Litres == nil:
 		return "not measured, in " + jobs
 	case s.NotMeasured > 0:
-		return fmt.Sprintf("%s L in %s, and %s not measured", s.Litres.Litres(), jobs, countOf(strconv.Itoa(s.NotMeasured), "amount"))
+		return fmt.Sprintf("%s in %s, and %s not measured", s.Litres.Hundredths(), jobs, countOf(strconv.Itoa(s.NotMeasured), "amount"))
 	}
-	return s.Litres.Litres() + " L in " + jobs
+	return s.Litres.Hundredths() + " in " + jobs
 }
 
 func placeText(place waste.Place) string {
@@ -159,7 +159,7 @@ func litresOrDash(v *quantity.Volume) string {
 	if v == nil {
 		return "-"
 	}
-	return v.Litres()
+	return strings.TrimSuffix(v.Hundredths(), " L")
 }
 
 func kilogramsOrDash(m *quantity.Mass) string {

@@ -35,13 +35,31 @@ func balanceRules(b *bench) {
 			}
 		}
 	}
+	b.wasteOfNothing()
+}
+
+// wasteOfNothing asks about waste of a system that the sheet has nothing else of.
+func (b *bench) wasteOfNothing() {
+	seen := map[string]bool{}
+	for _, w := range b.Job.Waste {
+		s, ok := b.Machine.System(w.System)
+		hasFluid := slices.ContainsFunc(b.Job.Fluids, func(f record.Fluid) bool { return f.System == w.System })
+		if !ok || hasFluid || seen[w.System] {
+			continue
+		}
+		seen[w.System] = true
+		none := fluid.Visit{Filter: filterOf(b.draft, &record.Fluid{System: w.System})}
+		if r := fluid.WasteRemark(b.fluidSystem(s), b.Yard.Doubt, none, b.wasteOf(w.System)); r != nil {
+			b.remark(0, w.System, *r)
+		}
+	}
 }
 
 // refused says whether an amount of a system is refused or missing already, so that
 // nothing else has to add up.
 func (b *bench) refused(system string) bool {
 	return slices.ContainsFunc(b.findings, func(f Finding) bool {
-		return f.Code == record.FillBeyondSystem && f.Subject == system ||
+		return (f.Code == record.FillBeyondSystem || f.Code == record.LevelBeyondStick) && f.Subject == system ||
 			f.Code == record.EvidenceMissing && (f.Text == "drained "+system || f.Text == "filled "+system)
 	})
 }
@@ -180,7 +198,8 @@ type remarkRule struct {
 }
 
 var remarkRules = map[fluid.Kind]remarkRule{
-	fluid.DrainedBeyond:    {record.DrainedBeyondSystem, record.Decide, "drained", record.InVolume, nil},
+	fluid.DrainedBeyond:    {record.DrainedBeyondSystem, record.Decide, "drained", record.InVolume, beyondText},
+	fluid.FilledBeyond:     {record.FilledBeyondSystem, record.Decide, "filled", record.InVolume, nil},
 	fluid.FillOffLevel:     {record.FillOffLevel, record.Decide, "level", record.InShare, offText},
 	fluid.FilterMiscounted: {record.FilterMiscounted, record.Decide, "drained_includes_filter", record.InVolume, filterText},
 	fluid.UnitSwapped: {record.UnitSwapped, record.Decide, "", record.InVolume, func(r fluid.Remark) string {
@@ -191,7 +210,7 @@ var remarkRules = map[fluid.Kind]remarkRule{
 	fluid.OilUseRisen:      {record.OilUseRisen, record.Decide, "level_before", record.InPer100Hours, countText},
 	fluid.OilUseHeavy:      {record.OilUseHeavy, record.Note, "level_before", record.InPer100Hours, nil},
 	fluid.AtUpperDoubtful:  {record.AtUpperDoubtful, record.Note, "level", record.InVolume, countText},
-	fluid.DrawnDown:        {record.DrawnDown, record.Note, "drawn_down", record.InVolume, nil},
+	fluid.DrawnDown:        {record.DrawnDown, record.Note, "drawn_down", record.InVolume, drawnText},
 	fluid.WasteOffDrained:  {record.WasteOffDrained, record.Decide, "", record.InVolume, wasteText},
 	fluid.WasteUnaccounted: {record.WasteUnaccounted, record.Note, "drained", record.NoUnit, nil},
 }
@@ -225,7 +244,23 @@ func (b *bench) remark(i int, system string, r fluid.Remark) {
 	case r.Amount != "":
 		at = path("fluids", i, r.Amount)
 	}
-	b.find(rule.severity, at, f)
+	b.find(b.severity(rule, r, system), at, f)
+}
+
+// severity is that of the rule, but for figures that nobody has to decide about or
+// that somebody has to: more than twice its content cannot have been drained, and oil
+// used by the sumpful is more than a note.
+func (b *bench) severity(rule remarkRule, r fluid.Remark, system string) record.Severity {
+	s, _ := b.Machine.System(system)
+	content := fluid.Content(s.AtUpper, s.Holds)
+	switch {
+	case content == 0:
+	case r.Kind == fluid.DrainedBeyond && r.Value > int64(fluid.FillLimit(content)):
+		return record.Refuse
+	case r.Kind == fluid.OilUseHeavy && r.Value > int64(content):
+		return record.Decide
+	}
+	return rule.severity
 }
 
 func (b *bench) beyondCorrection(i int, system string, r fluid.Remark) {
@@ -249,11 +284,27 @@ func filterText(r fluid.Remark) string {
 	}[r.FilterIs]
 }
 
+// wasteText says which way the limit goes.
 func wasteText(r fluid.Remark) string {
 	if r.Value > r.Limit {
-		return "more"
+		return "at most"
 	}
-	return "less"
+	return "at least"
+}
+
+// beyondText says what is in a drain beside what was measured.
+func beyondText(r fluid.Remark) string {
+	if r.WithFilter {
+		return "with what the filter held"
+	}
+	return ""
+}
+
+func drawnText(r fluid.Remark) string {
+	if r.AfterFill {
+		return "after the fill"
+	}
+	return ""
 }
 
 func countText(r fluid.Remark) string { return fmt.Sprint(r.Count) }

@@ -26,9 +26,12 @@ func coolantRule(b *bench) {
 		var point *quantity.Temperature
 		var share *quantity.Ratio
 		if freezing != nil {
-			if v, ok := freezing.Temperature(); ok {
+			switch v, ok := freezing.Temperature(); {
+			case ok && v > 0:
+				b.find(record.Refuse, at, record.Finding{Code: record.FreezingAboveWater, Subject: t.ID, Value: num(v), Unit: record.InDegrees})
+			case ok:
 				point = &v
-			} else {
+			default:
 				b.find(record.Refuse, at, record.Finding{Code: record.EvidenceMissing, Subject: t.ID, Text: "unit of freezing_point, C or F"})
 			}
 		}

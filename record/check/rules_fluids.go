@@ -10,6 +10,10 @@ import (
 // had time to drain back.
 func levelRules(b *bench) {
 	for i, f := range b.Job.Fluids {
+		b.levelReach(path("fluids", i, "level_before"), f.System, f.LevelBefore)
+		if b.levelReach(path("fluids", i, "level"), f.System, f.Level) {
+			continue
+		}
 		if f.Level == nil || f.Level.Reading == nil {
 			continue
 		}
@@ -26,6 +30,15 @@ func levelRules(b *bench) {
 			b.find(record.Decide, at, record.Finding{Code: record.LevelReadEarly, Subject: f.System, Value: num(*after), Limit: num(fluid.DrainBack), Unit: record.InMinutes})
 		}
 	}
+}
+
+// levelReach refuses a reading that no dipstick has: 85 for 0.85.
+func (b *bench) levelReach(at, system string, l *record.Level) bool {
+	if l == nil || l.Reading == nil || *l.Reading <= fluid.LevelReach && *l.Reading >= -fluid.LevelReach {
+		return false
+	}
+	b.find(record.Refuse, at, record.Finding{Code: record.LevelBeyondStick, Subject: system, Value: num(*l.Reading), Unit: record.InShare})
+	return true
 }
 
 // levelTable is what a dipstick reading calls for; at most one row fires.

@@ -242,7 +242,7 @@ func (b bench) account(past history, works []workings, v Visit) Account {
 		}
 	}
 	if w.drawnDown != nil {
-		a.Remarks = append(a.Remarks, Remark{Kind: DrawnDown, Value: int64(*w.drawnDown)})
+		a.Remarks = append(a.Remarks, Remark{Kind: DrawnDown, Value: int64(*w.drawnDown), AfterFill: w.poured != nil})
 	}
 	a.Remarks = append(a.Remarks, b.markRemark(past, w)...)
 	return a

@@ -80,7 +80,7 @@ func (e *engine) visit(f faulty) Visit {
 	written += f.over
 	hot := 50 + 30*e.rng.Float64()
 	shown := e.warm(written, hot)
-	shown += e.normal(max(shown*of(d.Extractor), float64(d.ExtractorLeast)))
+	shown += e.normal(greater(shown, d.Extractor, d.ExtractorLeast))
 	v.Drained = e.litres(shown, e.thermometer(hot), quantity.UnitLitre)
 	if f.swapDrained {
 		figure := math.Round(shown / 3785.411784 * 10) // tenths of a US gallon
@@ -90,7 +90,7 @@ func (e *engine) visit(f faulty) Visit {
 	want := e.upper - (0.1+0.2*e.rng.Float64())*float64(e.BetweenMarks) - left
 	fill := math.Floor(want/5000) * 5000
 	cans, rest := fill, want-fill
-	truth := cans*(1+of(d.Can)/math.Sqrt(max(1, cans/5000))*e.rng.NormFloat64()) + rest + e.normal(max(rest*of(d.Jug), float64(d.JugLeast)))
+	truth := cans*(1+of(d.Can)/math.Sqrt(max(1, cans/5000))*e.rng.NormFloat64()) + rest + e.normal(greater(rest, d.Jug, d.JugLeast))
 	cold := 10 + 10*e.rng.Float64()
 	at := e.thermometer(cold)
 	var portions []quantity.Portion
@@ -184,7 +184,7 @@ func (e *engine) wasteOf(v Visit) []quantity.Measured {
 	if p.Unit == quantity.UnitKilogram {
 		mL /= 0.88
 	}
-	return []quantity.Measured{*e.litres(mL+e.normal(max(mL*of(TradeDoubt.Extractor), float64(TradeDoubt.ExtractorLeast))), nil, quantity.UnitLitre)}
+	return []quantity.Measured{*e.litres(mL+e.normal(greater(mL, TradeDoubt.Extractor, TradeDoubt.ExtractorLeast)), nil, quantity.UnitLitre)}
 }
 
 const drawn = 10_000

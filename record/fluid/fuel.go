@@ -18,14 +18,17 @@ var (
 	Petrol = Fuel{Density: 745, GramsPerKWh: 320}
 )
 
-// mostLoad is the share of the rated power beyond which the fuel or the hours
-// cannot be right: common practice, no source.
-const mostLoad quantity.Ratio = 1100
+// Outside these shares of the rated power the fuel or the hours cannot be right:
+// common practice, no source.
+const (
+	leastLoad quantity.Ratio = 20
+	mostLoad  quantity.Ratio = 1100
+)
 
 // PerFuel is oil used, in millionths of the fuel's volume and in mg a kWh. The
 // energy comes from the fuel, since the load is not known otherwise. Both are 0
 // for no oil or no fuel; the second also where the rated power (0: unknown) could
-// not have burnt so much in those hours. Rounded to whole units, half away from
+// not have burnt so much in those hours; both where it could not have burnt so little. Rounded to whole units, half away from
 // zero.
 func (f Fuel) PerFuel(used quantity.Volume, oil quantity.Density, burnt quantity.Measured, rated quantity.Power, over quantity.Hours) (ppm, mgPerKWh int64) {
 	volume := float64(Volume(burnt, f.Density))
@@ -34,7 +37,12 @@ func (f Fuel) PerFuel(used quantity.Volume, oil quantity.Density, burnt quantity
 	}
 	ppm = round(float64(used) / volume * 1e6)
 	kWh := volume / 1000 * float64(f.Density) / float64(f.GramsPerKWh)
-	if rated > 0 && kWh > of(mostLoad)*float64(rated)/1000*float64(over)/float64(quantity.Hour) {
+	rate := float64(rated) / 1000 * float64(over) / float64(quantity.Hour)
+	switch {
+	case rated <= 0:
+	case kWh < of(leastLoad)*rate:
+		return 0, 0
+	case kWh > of(mostLoad)*rate:
 		return ppm, 0
 	}
 	mg := float64(used) * float64(densityOr(oil)) // mL x kg/m3 is mg

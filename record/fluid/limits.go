@@ -9,7 +9,8 @@ const (
 	LevelUpper      quantity.Ratio   = 1000
 	LevelOverfilled quantity.Ratio   = 1150
 	LevelLow        quantity.Ratio   = 300
-	DrainBack       quantity.Minutes = 5 // at least, before the level is read: TM 55-1905-223-24-5
+	LevelReach      quantity.Ratio   = 5000 // beyond the marks no dipstick reads so far
+	DrainBack       quantity.Minutes = 5    // at least, before the level is read: TM 55-1905-223-24-5
 )
 
 // What is taken where a job sheet does not say how warm it was measured, and how

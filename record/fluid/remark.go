@@ -33,6 +33,7 @@ const (
 	OilUseHeavy                      // Value now, Limit the span, mL in 100 h
 	AtUpperDoubtful                  // Value by Count own changes, Limit the machine file's
 	DrawnDown                        // Value drawn off after the fill, as measured
+	FilledBeyond                     // Value filled, Limit the system holds
 	WasteOffDrained                  // Value of waste, Limit drained
 	WasteUnaccounted                 // no word of where what was drained went
 )
@@ -40,7 +41,7 @@ const (
 // Deciding says whether a person has to decide.
 func (k Kind) Deciding() bool {
 	switch k {
-	case DrainedBeyond, FillOffLevel, FilterMiscounted, UnitSwapped, OldOilLeft, OilGained, OilUseRisen, WasteOffDrained:
+	case DrainedBeyond, FillOffLevel, FilterMiscounted, UnitSwapped, OldOilLeft, OilGained, OilUseRisen, FilledBeyond, WasteOffDrained:
 		return true
 	}
 	return false
@@ -56,6 +57,8 @@ type Remark struct {
 	Amount               string // "drained", "filled", ...
 	Written, Swapped     string // "2.4 imp gal", "2.4 US gal"
 	FilterIs             FilterFault
+	WithFilter           bool // Value has what the filter held in it
+	AfterFill            bool // something was filled before
 	At                   quantity.Temperature
 	Err                  error
 }
@@ -80,6 +83,9 @@ func (b bench) fault(past history, w workings) *Remark {
 		return r
 	}
 	if r := b.offLevel(past, w, b.known); r != nil {
+		return r
+	}
+	if r := b.filledBeyond(w); r != nil {
 		return r
 	}
 	return b.oldOilLeft(w)
@@ -108,7 +114,31 @@ func (b bench) drainedBeyond(w workings) *Remark {
 	if !over.beyond(0) {
 		return nil
 	}
-	return b.remark(DrainedBeyond, over, out.mL, in.mL)
+	r := b.remark(DrainedBeyond, over, out.mL, in.mL)
+	r.WithFilter = w.filter.mL > 0
+	return r
+}
+
+// filledBeyond holds what went in to what a system holds in all, where no level says
+// more of it.
+func (b bench) filledBeyond(w workings) *Remark {
+	if w.filled == nil || w.after != nil {
+		return nil
+	}
+	var most estimate
+	switch {
+	case b.known:
+		most = b.upper.plus(exactly(b.BetweenMarks), of(LevelOverfilled-LevelUpper))
+	case b.Holds > 0:
+		most = exactly(b.Holds).moved(term{source: fromUpper}, float64(b.Holds)*of(b.doubt.AtUpper))
+	default:
+		return nil
+	}
+	over := w.filled.less(most)
+	if !over.beyond(0) {
+		return nil
+	}
+	return b.remark(FilledBeyond, over, w.filled.mL, most.mL)
 }
 
 // remark is one of an estimate that is beyond its limit.

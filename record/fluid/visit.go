@@ -78,6 +78,7 @@ type workings struct {
 	afterAt                    quantity.Temperature
 	filter                     estimate         // what left with the old filter, beside what was drained
 	drawnDown                  *quantity.Volume // as measured
+	drawnOff                   *estimate        // at 15 degC
 	unsureFilled, unsureTopped bool             // something was, and it was not measured
 	beyond                     []Remark
 }
@@ -123,6 +124,7 @@ func (b bench) work(n int, v Visit) workings {
 	w.poured = b.amount(&w, ofFilled, v.Filled, AssumedFilled, b.measuredOut)
 	w.filled = w.poured
 	drawn := b.amount(&w, ofDrawnDown, v.DrawnDown, AssumedLevel, b.extracted)
+	w.drawnOff = drawn
 	if drawn != nil {
 		w.drawnDown = new(Volume(*v.DrawnDown, b.Density))
 		if v.Filled == nil {
@@ -174,11 +176,20 @@ func (b bench) extracted(v float64, p quantity.Portion) float64 {
 	case b.Plug:
 		return b.jugged(v)
 	}
-	return max(v*of(b.doubt.Extractor), float64(b.doubt.ExtractorLeast))
+	return greater(v, b.doubt.Extractor, b.doubt.ExtractorLeast)
 }
 
 func (b bench) jugged(v float64) float64 {
-	return max(v*of(b.doubt.Jug), float64(b.doubt.JugLeast))
+	return greater(v, b.doubt.Jug, b.doubt.JugLeast)
+}
+
+// leastAtMost is the share of an amount that a least uncertainty is held to: nobody
+// measures a third of a litre to a quarter. Common practice, no source.
+const leastAtMost quantity.Ratio = 100
+
+// greater is a share of v, or a least, whichever is greater.
+func greater(v float64, share quantity.Ratio, least quantity.Volume) float64 {
+	return max(v*of(share), min(float64(least), v*of(leastAtMost)))
 }
 
 func (b bench) measuredOut(v float64, p quantity.Portion) float64 {

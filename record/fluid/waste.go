@@ -6,16 +6,16 @@ import "hourseal/record/quantity"
 // out: the drained volume cold or hot, for nobody says how warm the waste was
 // measured, and up to what the filter held and what was drawn down besides. Waste
 // is measured no better than a drain. Nil where they agree, or either is not
-// known; nothing written of waste is a remark of its own.
+// known; nothing written of what came out is a remark of its own.
 func WasteRemark(s System, d Doubt, v Visit, waste []quantity.Measured) *Remark {
 	b := newBench(s, d, []Visit{v})
 	w := b.work(0, v)
 	switch {
-	case v.Drained == nil:
+	case len(waste) == 0 && v.Drained == nil && v.DrawnDown == nil:
 		return nil
 	case len(waste) == 0:
 		return &Remark{Kind: WasteUnaccounted}
-	case w.drained == nil:
+	case unsure(v.Drained, w.drained), unsure(v.DrawnDown, w.drawnOff):
 		return nil
 	}
 	var sum estimate
@@ -28,22 +28,29 @@ func WasteRemark(s System, d Doubt, v Visit, waste []quantity.Measured) *Remark 
 			sum = sum.and(one.moved(term{fromAmount, int8(i), ofWaste, int8(j)}, b.extracted(one.mL, p)))
 		}
 	}
-	cold := sum.less(*w.drained)
-	hot := sum.less(w.drained.times(float64(Volume(*v.Drained, b.Density)) / max(w.drained.mL, 1)))
-	if w.drained.mL > float64(Volume(*v.Drained, b.Density)) { // drained cold
-		cold, hot = hot, cold
+	var hot float64 // as measured, less at 15 degC
+	cold := sum
+	for _, part := range []struct {
+		as15    *estimate
+		written *quantity.Measured
+	}{{w.drained, v.Drained}, {w.drawnOff, v.DrawnDown}} {
+		if part.as15 != nil {
+			cold = cold.less(*part.as15)
+			hot += float64(Volume(*part.written, b.Density)) - part.as15.mL
+		}
 	}
+	// Cold, it is what came out at 15 degC; drained in the cold, that is the more.
+	most, least := cold, cold
+	most.mL -= max(hot, 0)
+	least.mL -= min(hot, 0)
 	if v.Filter != FilterKept {
-		hot.mL -= float64(b.FilterHolds)
+		most.mL -= float64(b.FilterHolds)
 	}
-	if w.drawnDown != nil {
-		hot.mL -= float64(*w.drawnDown)
+	if most.beyond(0) {
+		return b.remark(WasteOffDrained, most, sum.mL, sum.mL-most.mL)
 	}
-	if hot.beyond(0) {
-		return b.remark(WasteOffDrained, hot, sum.mL, sum.mL-hot.mL)
-	}
-	if cold.times(-1).beyond(0) {
-		return b.remark(WasteOffDrained, cold, sum.mL, sum.mL-cold.mL)
+	if least.times(-1).beyond(0) {
+		return b.remark(WasteOffDrained, least, sum.mL, sum.mL-least.mL)
 	}
 	return nil
 }

@@ -71,6 +71,7 @@ func (r *resolver) systems() {
 	r.known("topped_up", topUps)
 	r.known("waste", waste)
 	r.once("fluids", fluids)
+	r.glycols()
 	r.once("topped_up", topUps)
 }
 
@@ -87,6 +88,15 @@ func (r *resolver) once(list string, systems []string) {
 	for i, name := range systems {
 		if n := slices.Index(systems, name); n < i {
 			r.fail(fmt.Sprintf("%s/%d/system", list, i), "system", "%s is entry %d of %s already: keep one, with a sum where there were several amounts, as [5 L, 4.3 L]", show(name), n+1, list)
+		}
+	}
+}
+
+// glycols refuses a glycol of what is no coolant.
+func (r *resolver) glycols() {
+	for i, f := range r.job.Fluids {
+		if s, ok := r.machine.System(f.System); ok && f.Glycol != 0 && !s.IsCoolant() {
+			r.fail(fmt.Sprintf("fluids/%d/glycol", i), "glycol", "%s holds no coolant by the machine file: take it out, or write glycol or protect_to for the system there", f.System)
 		}
 	}
 }

@@ -98,7 +98,7 @@ func TestFindingSentences(t *testing.T) {
 		{record.Finding{Code: record.OilGained, Subject: "gear-oil", Value: number(310), Limit: number(280), Within: number(104), Unit: record.InVolume},
 			"Gear oil: 0.31 L more in than was left in and topped up since the last service, give or take 0.10 L; 0.28 L could still be chance. " +
 				"Look for water (milky oil; shaft seals, the oil cooler)."},
-		{record.Finding{Code: record.DrainedBeyondSystem, Subject: "engine-oil", Value: number(12400), Limit: number(9280), Within: number(450), Unit: record.InVolume},
+		{record.Finding{Code: record.DrainedBeyondSystem, Subject: "engine-oil", Value: number(12400), Limit: number(9280), Within: number(450), Unit: record.InVolume, Text: "with what the filter held"},
 			"Engine oil: 12.40 L came out, with what the filter held, give or take 0.45 L; by the level before, or at the fullest, 9.28 L was in."},
 		{record.Finding{Code: record.FilterMiscounted, Subject: "engine-oil", Value: number(584), Limit: number(600), Within: number(190), Unit: record.InVolume, Text: "counted though not drained"},
 			"Engine oil: 0.58 L does not add up, give or take 0.19 L, and the filter holds 0.60 L. What the filter held: counted though not drained?"},
@@ -108,8 +108,8 @@ func TestFindingSentences(t *testing.T) {
 			"Engine oil: uses 0.62 L in 100 h now; 0.20 L in 100 h at the 4 services before, give or take 0.10 L. That is more than the measuring can explain."},
 		{record.Finding{Code: record.OldOilLeft, Subject: "engine-oil", Value: number(4120), Limit: number(1500), Within: number(390), Unit: record.InVolume, Text: "71 %"},
 			"Engine oil: 4.12 L of old oil was left in, give or take 0.39 L, 71 % of the fill; at most 1.50 L is usual. Did the extractor stop early?"},
-		{record.Finding{Code: record.WasteOffDrained, Subject: "engine-oil", Value: number(5000), Limit: number(8602), Within: number(410), Unit: record.InVolume, Text: "less"},
-			"Engine oil: the waste comes to 5.00 L, give or take 0.41 L, less than the 8.60 L drained."},
+		{record.Finding{Code: record.WasteOffDrained, Subject: "engine-oil", Value: number(5000), Limit: number(8602), Within: number(410), Unit: record.InVolume, Text: "at least"},
+			"Engine oil: the waste comes to 5.00 L, give or take 0.41 L; at least 8.60 L came out, hot or cold, with what the filter held."},
 		{record.Finding{Code: record.CoolantTooStrong, Subject: "coolant", Value: number(620), Limit: number(600), Unit: record.InPercent},
 			"Coolant: the strength read 62 %; over 60 % glycol protects less."},
 		{record.Finding{Code: record.CoolantTooStrong, Subject: "coolant", Limit: number(600), Unit: record.InPercent, Text: "a freezing point of -60 °C is below what ethylene gives at its strongest"},
@@ -124,10 +124,10 @@ func TestFindingSentences(t *testing.T) {
 			"Engine oil: by 4 changes of this machine 11.02 L brings it to the upper mark, give or take 0.12 L; the machine file has 10.00 L. Is the machine file's figure right?"},
 		{record.Finding{Code: record.WasteUnaccounted, Subject: "gear-oil"},
 			"Gear oil: drained, and there is no record of where it went."},
-		{record.Finding{Code: record.DrawnDown, Subject: "engine-oil", Value: number(1200), Unit: record.InVolume},
+		{record.Finding{Code: record.DrawnDown, Subject: "engine-oil", Value: number(1200), Unit: record.InVolume, Text: "after the fill"},
 			"Engine oil: 1.2 L drawn off again after the fill."},
 		{record.Finding{Code: record.SeenInFluid, Subject: "gear-oil", Text: "water, metal"},
-			"Gear oil: seen in what was drained: water, metal."},
+			"Gear oil: seen in it: water, metal."},
 		{record.Finding{Code: record.CoolantStrength, Subject: "coolant", Value: number(-270), Limit: number(-250), Unit: record.InDegrees, Text: "about 43 % ethylene by volume"},
 			"Coolant: freezing point -27 °C, about 43 % ethylene by volume; the machine file asks for protection to -25 °C."},
 		{record.Finding{Code: record.CoolantStrength, Subject: "coolant", Value: number(-270), Unit: record.InDegrees, Text: "about 43 % ethylene by volume"},
@@ -205,7 +205,7 @@ func TestFindingsCoverTheRules(t *testing.T) {
 var carriesWithin = func() map[string]bool {
 	names := map[string]bool{}
 	for _, code := range []record.Code{record.FillOffLevel, record.OilGained, record.DrainedBeyondSystem, record.FilterMiscounted,
-		record.OilUseRisen, record.OldOilLeft, record.WasteOffDrained, record.CoolantTooStrong, record.OilUseHeavy, record.AtUpperDoubtful} {
+		record.OilUseRisen, record.OldOilLeft, record.WasteOffDrained, record.CoolantTooStrong, record.OilUseHeavy, record.AtUpperDoubtful, record.FilledBeyondSystem} {
 		names[code.String()] = true
 	}
 	return names

@@ -158,8 +158,8 @@ type FluidTexts struct {
 	DrainedWithFilter    string  `yaml:"drained_with_filter"`
 	DrainedWithoutFilter string  `yaml:"drained_without_filter"`
 	DrawnDown            Phrase  `yaml:"drawn_down"`  // {amount}
-	At15                 Phrase  `yaml:"at_15"`       // {volume} {within}
-	AsMeasured           Phrase  `yaml:"as_measured"` // {volume} {within}
+	At15                 Phrase  `yaml:"at_15"`       // {within}
+	AsMeasured           Phrase  `yaml:"as_measured"` // {within}
 	Saw                  Phrase  `yaml:"seen"`        // {what}
 	SawNothing           string  `yaml:"seen_nothing"`
 	Sights               Wording `yaml:"sights"`  // by record.Sight, but for nothing
@@ -181,7 +181,7 @@ type FluidTexts struct {
 
 	Follows          string  `yaml:"follows"`
 	Carried          Phrase  `yaml:"carried"`            // {volume} {share} {within}
-	CarriedNone      Phrase  `yaml:"carried_none"`       // {volume} {within}
+	CarriedNone      Phrase  `yaml:"carried_none"`       // {within}
 	ExpectedAgrees   Phrase  `yaml:"expected_agrees"`    // {expected} {within} {read}
 	ExpectedDoubted  Phrase  `yaml:"expected_doubted"`   // {expected} {within} {read} {section}
 	ExpectedRead     Phrase  `yaml:"expected_read"`      // {expected} {within} {read}
