@@ -69,7 +69,7 @@
 //	  left_by_extraction: 1.5 %   how much what a drain leaves behind varies, of at_upper
 //
 // Each is one standard uncertainty: about two figures in three lie within it of
-// the true one. Shares are 0.1 to 100 %.
+// the true one. Shares are 0.1 to 50 %, a hanging scale's mass no more than 5 kg.
 //
 // # machines/ID.yaml
 //

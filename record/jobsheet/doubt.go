@@ -24,6 +24,13 @@ var doubtForm = form{
 	{"left_by_extraction", "a share of the machine file's at_upper, as 1.5 %", optional},
 }
 
+// doubtShare reads a share. A yard whose measuring is worse than this has none, and
+// nothing that it writes could ever be found not to add up.
+var doubtShare = percentWithin(1, 500)
+
+// widestScale is more than any hanging scale in use is out by.
+const widestScale = 5 * quantity.Kilogram
+
 // doubt reads the standard uncertainties of the yard's measurements; those that
 // are left out are the trade's.
 func doubt(f fields) fluid.Doubt {
@@ -35,13 +42,13 @@ func doubt(f fields) fluid.Doubt {
 		{"jug", &d.Jug}, {"can", &d.Can}, {"extractor", &d.Extractor}, {"at_upper", &d.AtUpper},
 		{"topped_up", &d.ToppedUp}, {"filter", &d.Filter}, {"left_by_extraction", &d.LeftByExtraction},
 	} {
-		set(f, share.name, share.to, percentFrom(1))
+		set(f, share.name, share.to, doubtShare)
 	}
 	set(f, "jug_least", &d.JugLeast, above(quantity.ParseVolume))
 	set(f, "extractor_least", &d.ExtractorLeast, above(quantity.ParseVolume))
-	set(f, "hanging_scale", &d.HangingScale, above(quantity.ParseMass))
+	set(f, "hanging_scale", &d.HangingScale, within(above(quantity.ParseMass), 1, widestScale))
 	set(f, "thermometer", &d.Thermometer, temperatureDifference)
-	whole, part := set(f, "dipstick", &d.Dipstick, percentFrom(1)), set(f, "dipstick_reading", &d.DipstickReading, percentFrom(1))
+	whole, part := set(f, "dipstick", &d.Dipstick, doubtShare), set(f, "dipstick_reading", &d.DipstickReading, doubtShare)
 	if whole && part && d.DipstickReading > d.Dipstick {
 		dipstickFault(f, d)
 	}

@@ -27,7 +27,7 @@ func TestEveryKeyOfAYard(t *testing.T) {
 		Containers: []quantity.Volume{1000, 3785, 20_000}, // 1 US gal: NIST HB 44 Appendix C
 		Extractor:  6500, Margin: 75,
 		Doubt: fluid.Doubt{Jug: 25, JugLeast: 150, Can: 1, Extractor: 40, ExtractorLeast: 300, HangingScale: 200,
-			Dipstick: 150, DipstickReading: 150, Thermometer: 25, AtUpper: 50, ToppedUp: 1000, Filter: 250, LeftByExtraction: 30},
+			Dipstick: 150, DipstickReading: 150, Thermometer: 25, AtUpper: 50, ToppedUp: 500, Filter: 250, LeftByExtraction: 30},
 	})
 }
 
@@ -150,7 +150,7 @@ func TestUncertainty(t *testing.T) {
 		"":                                 fluid.TradeDoubt,
 		"uncertainty: {}\n":                fluid.TradeDoubt,
 		"uncertainty: { jug: 1 % }\n":      with(func(d *fluid.Doubt) { d.Jug = 10 }),
-		"uncertainty: { can: 100 % }\n":    with(func(d *fluid.Doubt) { d.Can = 1000 }),
+		"uncertainty: { can: 50 % }\n":     with(func(d *fluid.Doubt) { d.Can = 500 }),
 		"uncertainty: { dipstick: 8 % }\n": with(func(d *fluid.Doubt) { d.Dipstick = 80 }),
 		"uncertainty: { thermometer: 0.1 C, hanging_scale: 1 lb }\n":        with(func(d *fluid.Doubt) { d.Thermometer, d.HangingScale = 1, 454 }), // NIST HB 44 Appendix C
 		"uncertainty: { thermometer: 50 degC, extractor_least: 1 US qt }\n": with(func(d *fluid.Doubt) { d.Thermometer, d.ExtractorLeast = 500, 946 }),

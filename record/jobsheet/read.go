@@ -251,14 +251,16 @@ func within[T interface {
 }
 
 // percent reads a share of the whole, 0 to 100 %.
-func percent(s string) (quantity.Ratio, error) { return percentFrom(0)(s) }
+func percent(s string) (quantity.Ratio, error) {
+	return percentWithin(0, quantity.One)(s)
+}
 
-// percentFrom reads a share of the whole that is not below another.
-func percentFrom(low quantity.Ratio) parser[quantity.Ratio] {
+// percentWithin reads a share from one to another.
+func percentWithin(low, high quantity.Ratio) parser[quantity.Ratio] {
 	return func(s string) (quantity.Ratio, error) {
 		share, err := quantity.ParsePercent(s)
-		if err == nil && (share < low || share > quantity.One) {
-			err = fmt.Errorf("%s: write a figure from %s to 100 %%", show(s), strings.TrimSuffix(low.Percent(), " %"))
+		if err == nil && (share < low || share > high) {
+			err = fmt.Errorf("%s: write a figure from %s to %s", show(s), strings.TrimSuffix(low.Percent(), " %"), high.Percent())
 		}
 		return share, err
 	}
