@@ -11,6 +11,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/check"
+	"hourseal/record/fluid"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
@@ -54,13 +55,17 @@ func anyDate(t *rapid.T, label string) quantity.Date {
 }
 
 func anyMeasured(t *rapid.T, label string) quantity.Measured {
-	texts := []string{"9.1 L at 68 C", "9.3 L", "7.7 kg", "2.4 US gal at 68 C", "100000 L"}
+	texts := []string{"9.1 L at 68 C", "9.3 L", "7.7 kg", "2.4 US gal at 68 C"}
 	if rapid.IntRange(0, 4).Draw(t, label+" measured") == 0 {
 		return quantity.Measured{NotMeasured: true}
 	}
 	var portions []quantity.Portion
 	for range rapid.IntRange(1, quantity.MaxPortions).Draw(t, label+" portions") {
-		p, err := quantity.ParsePortion(oneOf(t, label, texts...))
+		text := oneOf(t, label, texts...)
+		if rapid.IntRange(0, 40).Draw(t, label+" huge") == 0 {
+			text = "100000 L" // which no machine holds
+		}
+		p, err := quantity.ParsePortion(text)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -71,9 +76,9 @@ func anyMeasured(t *rapid.T, label string) quantity.Measured {
 
 func anyLevel(t *rapid.T, label string) record.Level {
 	return record.Level{
-		Reading: perhaps(t, label, func() quantity.Ratio { return number(t, label, -100, 1500, quantity.MaxRatio) }),
+		Reading: perhaps(t, label, func() quantity.Ratio { return number(t, label, -100, 1500, fluid.LevelReach) }),
 		After:   perhaps(t, label+" after", func() quantity.Minutes { return number(t, label+" after", 0, 20, quantity.MaxMinutes) }),
-		At:      perhaps(t, label+" at", func() quantity.Temperature { return number(t, label+" at", -200, 900, quantity.MaxTemperature) }),
+		At:      perhaps(t, label+" at", func() quantity.Temperature { return number(t, label+" at", -200, 900, 150*quantity.Degree) }),
 	}
 }
 
@@ -82,7 +87,7 @@ func anySchedule(t *rapid.T) schedule.Schedule {
 		Basis:    schedule.Basis{Kind: schedule.Yard, Document: someText(t, "document", record.MaxText)},
 		NextFrom: oneOf(t, "policy", schedule.FromDone, schedule.FromGrid, schedule.FromWindow),
 		Grace:    schedule.Grace{HoursShare: number(t, "share", 0, 100, 10*quantity.One), Days: number(t, "grace", 0, 30, quantity.MaxDays)}}
-	systems := []string{"", "engine-oil", "coolant"}
+	systems := []string{"", "", "", "", "", "engine-oil", "coolant"}
 	for i := range oneOf(t, "tasks", 1, 3, 6, record.MaxTasks) {
 		task := schedule.Task{ID: fmt.Sprint("task-", i), Title: "Task", Kind: schedule.Kind(rapid.IntRange(1, 5).Draw(t, "kind")),
 			Every: schedule.Interval{Months: number(t, "months", 0, 24, quantity.MaxMonths), Hours: 100 * number(t, "every", 0, 500, quantity.MaxHours/100)},
