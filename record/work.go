@@ -1,6 +1,9 @@
 package record
 
 import (
+	"slices"
+	"strings"
+
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
@@ -87,6 +90,12 @@ type Fluid struct {
 	Saw          []Sight            `cbor:"18,keyasint,omitempty" json:"seen"`       // in what was drained; none: not stated
 	Answer       *Answer            `cbor:"19,keyasint,omitempty" json:"answer"`     // to what was seen
 	Balance      *Balance           `cbor:"20,keyasint,omitempty" json:"balance"`    // nil: nothing follows from the figures
+}
+
+// IsCoolant says whether a fluid is coolant, as far as a record tells: its glycol is
+// stated, or its system is called so.
+func (f *Fluid) IsCoolant() bool {
+	return f.Glycol != 0 || slices.Contains(strings.Split(f.System, "-"), "coolant")
 }
 
 // Balance is what follows from the figures of a fluid, worked out by the check.

@@ -106,7 +106,7 @@ func (p *report) workedOut(f *record.Fluid, m *quantity.Measured, e *record.Esti
 		return nil
 	}
 	phrase, volume := p.texts.Fluids.At15, e.Volume.Hundredths()
-	if isCoolant(f) {
+	if f.IsCoolant() {
 		phrase = p.texts.Fluids.AsMeasured
 		if m != nil {
 			if same, ok := m.TotalVolume(); ok && same == e.Volume {

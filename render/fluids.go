@@ -90,9 +90,6 @@ func (p *report) fluidName(f *record.Fluid) sheet.Cell {
 // does not give.
 const assumedDensity quantity.Density = 880
 
-// isCoolant says whether the volumes of a fluid are taken as measured.
-func isCoolant(f *record.Fluid) bool { return f.Glycol != 0 || strings.Contains(f.System, "coolant") }
-
 // machineFigures are what the reader needs of the machine file to judge the
 // quantities.
 func (p *report) machineFigures(f *record.Fluid) sheet.Cell {
@@ -110,7 +107,7 @@ func (p *report) machineFigures(f *record.Fluid) sheet.Cell {
 		parts = append(parts, t.Density.With("density", f.Density.String()))
 	}
 	var lines []string
-	if b := f.Balance; f.Density == 0 && !isCoolant(f) && b != nil && (b.Drained != nil || b.Filled != nil) {
+	if b := f.Balance; f.Density == 0 && !f.IsCoolant() && b != nil && (b.Drained != nil || b.Filled != nil) {
 		lines = append(lines, t.DensityAssumed.With("density", assumedDensity.String()))
 	}
 	if len(parts) > 0 {

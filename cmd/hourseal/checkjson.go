@@ -54,11 +54,13 @@ type fluidJSON struct {
 	Filled  *quantity.Volume `json:"filled_l"`
 	Level   *quantity.Ratio  `json:"level"`
 	followsJSON
-	Within followsJSON       `json:"uncertainty"` // one standard uncertainty of each
-	Seen   []string          `json:"seen"`        // in what was drained; empty where that is not stated
-	Trend  []consumptionJSON `json:"trend"`
-	OfFuel json.RawMessage   `json:"consumed_of_fuel_percent"`
-	PerKWh json.RawMessage   `json:"consumed_g_per_kwh"`
+	Within         followsJSON       `json:"uncertainty"` // one standard uncertainty of each
+	Density        quantity.Density  `json:"density_kg_m3"`
+	DensityAssumed bool              `json:"density_assumed"`
+	Seen           []string          `json:"seen"` // in what was drained; empty where that is not stated
+	Trend          []consumptionJSON `json:"trend"`
+	OfFuel         json.RawMessage   `json:"consumed_of_fuel_percent"`
+	PerKWh         json.RawMessage   `json:"consumed_g_per_kwh"`
 }
 
 // followsJSON is what is worked out, or how well each of it is known.
@@ -115,11 +117,14 @@ func checkJSON(s sheet, result check.Result) checkAnswer {
 // fluidOf gives a fluid of a record, which the machine file has as system.
 func fluidOf(f record.Fluid, system jobsheet.System) fluidJSON {
 	coolant := system.IsCoolant()
-	density := system.Density
-	if coolant && density == 0 {
+	density, assumed := system.Density, system.Density == 0
+	switch {
+	case assumed && coolant:
 		density = fluid.AssumedCoolantDensity
+	case assumed:
+		density = fluid.AssumedDensity
 	}
-	out := fluidJSON{System: f.System, Drained: litres(f.Drained, density), Filled: litres(f.Filled, density), Seen: []string{}, Trend: []consumptionJSON{}}
+	out := fluidJSON{System: f.System, Density: density, DensityAssumed: assumed, Drained: litres(f.Drained, density), Filled: litres(f.Filled, density), Seen: []string{}, Trend: []consumptionJSON{}}
 	if f.Level != nil {
 		out.Level = f.Level.Reading
 	}

@@ -61,7 +61,11 @@ func at15Text(f record.Fluid) string {
 	if !corrected {
 		return ""
 	}
-	return strings.Join(said, ", ") + ", give or take " + strings.Join(within, " and ")
+	text := strings.Join(said, ", ") + ", give or take " + strings.Join(within, " and ")
+	if f.Density == 0 && !f.IsCoolant() {
+		text += "; density not stated, " + fluid.AssumedDensity.String() + " assumed"
+	}
+	return text
 }
 
 // expectedText says that what was read agrees with it, unless a finding doubts that.

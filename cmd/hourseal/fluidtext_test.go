@@ -117,7 +117,7 @@ func TestFluidJSON(t *testing.T) {
 	const want = `{"system":"coolant","drained_l":10.500,"filled_l":10.800,"level":null,` +
 		`"drained_l15":null,"filled_l15":null,"expected_level":null,"carried_over_l":null,"consumed_l":null,"consumed_l_per_100h":null,` +
 		`"uncertainty":{"drained_l15":null,"filled_l15":null,"expected_level":null,"carried_over_l":null,"consumed_l":null,"consumed_l_per_100h":null},` +
-		`"seen":["nothing"],"trend":[],"consumed_of_fuel_percent":null,"consumed_g_per_kwh":null}`
+		`"density_kg_m3":1060,"density_assumed":true,"seen":["nothing"],"trend":[],"consumed_of_fuel_percent":null,"consumed_g_per_kwh":null}`
 	if coolant != want {
 		t.Errorf("coolant:\n got %s\nwant %s", coolant, want)
 	}

@@ -122,7 +122,7 @@ func (past history) alike() []estimate {
 
 // usual is the old oil that a change of this system leaves in, from its own changes;
 // nil before there are three.
-func (b bench) usual(past history, visit int8) *estimate {
+func (b bench) usual(past history, visit int32) *estimate {
 	alike := past.alike()
 	if len(alike) < ownChanges {
 		return nil

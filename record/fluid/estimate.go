@@ -23,9 +23,10 @@ const (
 // term is one independent error: a source, and where it is not common to all that
 // is known of a system, the visit, the amount and the portion that it belongs to.
 type term struct {
-	source        source
-	visit, amount int8
-	portion       int8
+	source  source
+	visit   int32
+	amount  int8
+	portion int8
 }
 
 // estimate is a volume in mL and by how much one standard uncertainty of each

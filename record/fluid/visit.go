@@ -69,7 +69,7 @@ const (
 // workings is a visit worked out at 15 degC (coolant: as measured); nil for what
 // was not measured or is not known.
 type workings struct {
-	visit                      int8
+	visit                      int32
 	hours                      quantity.Hours
 	change                     bool // something was drained, measured or not
 	toppedUp, drained, poured  *estimate
@@ -118,7 +118,7 @@ func of(r quantity.Ratio) float64 { return float64(r) / float64(quantity.One) }
 
 // work works one visit out.
 func (b bench) work(n int, v Visit) workings {
-	w := workings{visit: int8(n), hours: v.Hours, change: v.Drained != nil, afterAt: AssumedLevel.At}
+	w := workings{visit: int32(n), hours: v.Hours, change: v.Drained != nil, afterAt: AssumedLevel.At}
 	w.toppedUp = b.amount(&w, ofToppedUp, v.ToppedUp, AssumedFilled, b.stated)
 	w.drained = b.amount(&w, ofDrained, v.Drained, AssumedDrained, b.extracted)
 	w.poured = b.amount(&w, ofFilled, v.Filled, AssumedFilled, b.measuredOut)
@@ -152,7 +152,7 @@ func unsure(m *quantity.Measured, e *estimate) bool { return m != nil && e == ni
 // filterOut is what left with the old filter beside what was drained. Where nobody
 // says, it may be all or nothing: a half, and the spread of that (JCGM 100:2008,
 // 4.3.7).
-func (b bench) filterOut(visit int8, f Filter) estimate {
+func (b bench) filterOut(visit int32, f Filter) estimate {
 	holds := float64(b.FilterHolds)
 	t := term{source: fromFilter, visit: visit}
 	switch f {

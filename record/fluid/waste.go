@@ -25,7 +25,7 @@ func WasteRemark(s System, d Doubt, v Visit, waste []quantity.Measured) *Remark 
 		}
 		for j, p := range m.Portions {
 			one := exactly(Volume(quantity.Measured{Portions: []quantity.Portion{p}}, b.Density))
-			sum = sum.and(one.moved(term{fromAmount, int8(i), ofWaste, int8(j)}, b.extracted(one.mL, p)))
+			sum = sum.and(one.moved(term{fromAmount, int32(i), ofWaste, int8(j)}, b.extracted(one.mL, p)))
 		}
 	}
 	var hot float64 // as measured, less at 15 degC

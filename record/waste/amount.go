@@ -2,7 +2,6 @@ package waste
 
 import (
 	"slices"
-	"strings"
 
 	"hourseal/record"
 	"hourseal/record/fluid"
@@ -34,7 +33,7 @@ func amountOf(r *record.Record, system string, m quantity.Measured) Amount {
 
 // densityOf is the density of a record's system, and whether it is assumed.
 func densityOf(r *record.Record, system string) (density quantity.Density, assumed bool) {
-	coolant := slices.Contains(strings.Split(system, "-"), "coolant")
+	coolant := (&record.Fluid{System: system}).IsCoolant()
 	for _, f := range r.Fluids {
 		if f.System != system {
 			continue
@@ -42,7 +41,7 @@ func densityOf(r *record.Record, system string) (density quantity.Density, assum
 		if f.Density > 0 {
 			return f.Density, false
 		}
-		coolant = coolant || f.Glycol != 0
+		coolant = coolant || f.IsCoolant()
 	}
 	if coolant {
 		return fluid.AssumedCoolantDensity, true
