@@ -33,16 +33,11 @@ func (p *program) fluidCoolant(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitUsage, err
 	}
-	refill, err := fluid.RefillFor(holds, now, want, added)
+	refill, err := fluid.RefillByJug(holds, now, want, added)
 	if err != nil {
 		return exitUsage, badSum(err)
 	}
-	// To a jug's tenth of a litre, on the side of more.
-	drain := min((refill.Drain+99)/100*100, holds)
-	after, err := fluid.StrengthAfter(holds, drain, now, added)
-	if err != nil {
-		return exitUsage, badSum(err)
-	}
+	drain, after := refill.Drain, refill.Strength
 	s := benchSum{
 		Input: map[string]any{"glycol": glycol.String(), "holds_l": holds, "reads": c.String("reads"), "want": c.String("want"), "added_percent": percentNumber(added)},
 		Result: map[string]any{"drain_l": drain, "add_l": drain, "strength_now_percent": percentNumber(now.Whole()),

@@ -111,11 +111,29 @@ func (b *bench) coolant(at string, s jobsheet.System, point *quantity.Temperatur
 	switch {
 	case s.ProtectTo != nil && *point > *s.ProtectTo:
 		f.Code = record.CoolantProtection
+		f.Text += mend(s, glycol, *point)
 		b.find(record.Decide, at, f)
 	case text != "":
 		f.Code = record.CoolantStrength
 		b.find(record.Note, at, f)
 	}
+}
+
+// mend says what brings a weak coolant to its protection; "" where that cannot be told.
+func mend(s jobsheet.System, glycol fluid.Glycol, reads quantity.Temperature) string {
+	now, err := fluid.StrengthOf(glycol, reads)
+	if err != nil {
+		return ""
+	}
+	target, err := fluid.StrengthOf(glycol, *s.ProtectTo)
+	if err != nil {
+		return ""
+	}
+	refill, err := fluid.RefillByJug(s.Holds, now, target, quantity.One)
+	if err != nil {
+		return ""
+	}
+	return fmt.Sprintf("; %v drained and neat glycol filled in makes %s", refill.Drain, refill.Strength.Whole().Percent())
 }
 
 // glycolRule asks about one glycol filled on top of another.

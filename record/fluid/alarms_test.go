@@ -189,6 +189,20 @@ func (e *engine) wasteOf(v Visit) []quantity.Measured {
 
 const drawn = 10_000
 
+// TestFactor27: what the normal distribution gives for a rule at a factor: 4.6 % two-sided
+// at 2 (any handbook of statistics), 0.7 % at Factor; and so many of the deciding rules
+// may be independent of each other before they reach 2 % between them.
+func TestFactor27(t *testing.T) {
+	twoSided := func(k float64) float64 { return math.Erfc(k / math.Sqrt2) }
+	if p := twoSided(2); math.Abs(p-0.0455) > 0.0001 {
+		t.Errorf("two: %.4f", p)
+	}
+	// Fill and level go both ways, drain, old oil, gain and rise one way each.
+	if p := twoSided(Factor) + 4*twoSided(Factor)/2; p < 0.019 || p > 0.022 {
+		t.Errorf("all rules, were they independent: %.4f", p)
+	}
+}
+
 // TestFalseAlarms: ten thousand honest jobs, drawn at random within the stated
 // uncertainties, with up to five honest changes on record. Under 2 % of them may
 // be asked to decide about anything. Seed fixed.

@@ -41,6 +41,20 @@ func ToUpper(s System, level quantity.Ratio) quantity.Volume {
 	return quantity.Volume(math.Round(float64(s.BetweenMarks) * of(short)))
 }
 
+// RefillByJug is RefillFor with what is drained rounded up to a tenth of a litre, but to
+// no more than the system holds.
+func RefillByJug(holds quantity.Volume, now, target, added quantity.Ratio) (Refill, error) {
+	r, err := RefillFor(holds, now, target, added)
+	if err != nil {
+		return Refill{}, err
+	}
+	const tenth = quantity.Litre / 10
+	r.Drain = min((r.Drain+tenth-1)/tenth*tenth, holds)
+	r.Add = r.Drain
+	r.Strength, err = StrengthAfter(holds, r.Drain, now, added)
+	return r, err
+}
+
 // CoolantFreezing is the freezing point of a strength by volume, in whole degrees, and
 // the strength by mass in whole per cents.
 func CoolantFreezing(g Glycol, byVolume quantity.Ratio) (quantity.Temperature, quantity.Ratio, error) {

@@ -220,3 +220,48 @@ func TestIn(t *testing.T) {
 		t.Error("an unknown unit has another")
 	}
 }
+
+// TestRounded: an amount in another unit. 5 L are 5.283441047 US qt, 9.085 L (2.4 US
+// gal) 1.998 imp gal: NIST HB 44 Appendix C; UK Weights and Measures Act 1985.
+func TestRounded(t *testing.T) {
+	for _, c := range []struct {
+		text   string
+		unit   Unit
+		places uint8
+		want   string
+	}{
+		{"5 L", UnitUSQuart, 3, "5.283"},
+		{"2.4 US gal", UnitLitre, 3, "9.085"},
+		{"2.4 US gal", UnitImperialGallon, 3, "1.998"},
+		{"4.5 US qt", UnitLitre, 3, "4.259"},
+		{"4.5 imp qt", UnitLitre, 3, "5.114"},
+		{"1 imp gal", UnitUSGallon, 2, "1.20"},
+		{"7.7 kg", UnitPound, 1, "17.0"},
+		{"1 lb", UnitKilogram, 3, "0.454"},
+		{"0 L", UnitUSGallon, 0, "0"},
+		{"5 L", UnitKilogram, 3, ""},
+		{"5 L", UnitUSGallon, 4, ""},
+		{"5 L", 99, 0, ""},
+	} {
+		p, err := ParsePortion(c.text)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got, ok := p.Rounded(c.unit, c.places); got != c.want || ok != (c.want != "") {
+			t.Errorf("%s in %v: %q, %v; want %q", c.text, c.unit, got, ok, c.want)
+		}
+	}
+}
+
+// TestDefinition: as the laws have them.
+func TestDefinition(t *testing.T) {
+	for unit, want := range map[Unit]string{
+		UnitUSGallon: "3.785411784 L", UnitUSQuart: "0.946352946 L", UnitUSPint: "0.473176473 L", UnitUSFluidOunce: "0.0295735295625 L",
+		UnitImperialGallon: "4.54609 L", UnitImperialQuart: "1.1365225 L", UnitImperialPint: "0.56826125 L", UnitImperialFluidOunce: "0.0284130625 L",
+		UnitLitre: "1 L", UnitMillilitre: "0.001 L", UnitPound: "0.45359237 kg", UnitGram: "0.001 kg", 99: "",
+	} {
+		if got := unit.Definition(); got != want {
+			t.Errorf("%v: %q, want %q", unit, got, want)
+		}
+	}
+}
