@@ -40,8 +40,9 @@
 // A rule fires where a figure is more than Factor standard uncertainties beyond its
 // limit, so that all rules together ask about fewer than one honest job in fifty.
 // Of several that one fault would set off only the first speaks: more drained than
-// was in; fill and level; old oil left in. Before it does, what would explain it is
-// tried: the other gallon, then the filter.
+// was in; fill and level; where no level was read, more filled than the system holds;
+// old oil left in. Before it does, what would explain it is tried: the other gallon,
+// then the filter.
 //
 // Volumes cannot exclude that fuel or coolant gets in: what is less than Factor
 // standard uncertainties does not show.
