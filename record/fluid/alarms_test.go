@@ -128,10 +128,11 @@ func (e *engine) level(at float64) *Level {
 	return &Level{Reading: quantity.Ratio(math.Round(reading * 1000)), At: e.thermometer(at)}
 }
 
-// machines of the invented scenario: the engine, a generator, a gearbox.
+// machines of the invented scenario: the engine, generators, a gearbox.
 var machines = []System{
 	gannet,
 	{AtUpper: 5200, BetweenMarks: 1000, FilterHolds: 400, Density: 880},
+	{AtUpper: 3200, BetweenMarks: 800, FilterHolds: 300, Density: 880},
 	{AtUpper: 2200, BetweenMarks: 300, Density: 880},
 }
 

@@ -150,8 +150,7 @@ func (b bench) work(n int, v Visit) workings {
 func unsure(m *quantity.Measured, e *estimate) bool { return m != nil && e == nil }
 
 // filterOut is what left with the old filter beside what was drained. Where nobody
-// says, it may be all or nothing: a half, and the spread of that (JCGM 100:2008,
-// 4.3.7).
+// says, it was all or nothing: a half, give or take a half.
 func (b bench) filterOut(visit int32, f Filter) estimate {
 	holds := float64(b.FilterHolds)
 	t := term{source: fromFilter, visit: visit}
@@ -159,7 +158,7 @@ func (b bench) filterOut(visit int32, f Filter) estimate {
 	case FilterNotDrained:
 		return estimate{mL: holds}.moved(t, holds*of(b.doubt.Filter))
 	case FilterUnsaid:
-		return estimate{mL: holds / 2}.moved(t, holds/2/math.Sqrt(3))
+		return estimate{mL: holds / 2}.moved(t, holds/2)
 	default:
 		return estimate{}
 	}
