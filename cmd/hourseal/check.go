@@ -129,7 +129,12 @@ func hintFor(f check.Finding) string {
 	if f.Subject != "" {
 		key += "/" + f.Subject
 	}
-	return strings.NewReplacer(code+"/TASK:", key+":", code+":", key+":").Replace(words.Hint(f.Code))
+	hint := words.Hint(f.Code)
+	if before, _, accepts := strings.Cut(hint, "accept: {"); accepts && f.Severity == record.Refuse {
+		// No reason makes true what cannot be.
+		hint = before[:max(0, strings.LastIndexByte(before, ';'))]
+	}
+	return strings.NewReplacer(code+"/TASK:", key+":", code+":", key+":").Replace(hint)
 }
 
 func dueRows(next []check.Next) [][]string {

@@ -79,6 +79,8 @@ var findingCases = []struct {
 		says: "Coolant: 14.00 L filled in, give or take 0.44 L; 11.50 L is what it holds at most.", key: "filled-beyond-system/coolant"},
 	{code: record.DrainedBeyondSystem, exit: 7, edits: []string{"2.4 US gal at 68 C", "11.5 L at 68 C", "amount: 8.8 L", "amount: 11.5 L"},
 		says: "came out, with what the filter held", key: "drained-beyond-system/engine-oil"},
+	{code: record.DrainedBeyondSystem, exit: 3, edits: []string{"2.4 US gal at 68 C", "88 L at 68 C", "amount: 8.8 L", "amount: 88 L"},
+		says: "came out, with what the filter held"},
 	{code: record.FilterMiscounted, exit: 7, edits: []string{"filter_holds: 0.6 L", "filter_holds: 1.5 L", "drained_includes_filter: false", "drained_includes_filter: true", "2.4 US gal at 68 C", "6.1 kg", "amount: 8.8 L", "amount: 6.1 kg"},
 		says: "What the filter held: counted though not drained?", key: "filter-miscounted/engine-oil"},
 	{code: record.UnitSwapped, exit: 7, edits: []string{"2.4 US gal at 68 C", "2.2 imp gal at 68 C", "amount: 8.8 L", "amount: 10 L"},
@@ -126,6 +128,9 @@ func TestEveryRefusalAndQuestion(t *testing.T) {
 				t.Error("it was issued")
 			}
 			if c.exit == 3 {
+				if strings.Contains(oneLine(shown.stdout), "accept: { "+c.code.String()) {
+					t.Errorf("a reason is asked for what cannot be:\n%s", shown.stdout)
+				}
 				f.write(t, "jobs/new.yaml", replaced(t, job, "accept: {}", "accept: { "+c.code.String()+": so it is }"))
 				f.must(t, 3, "issue", "jobs/new.yaml", "--no-input")
 				return
