@@ -140,6 +140,7 @@ var rules = []func(*bench){
 	levelRules,
 	fillRules,
 	balanceRules,
+	wasteRule,
 	seenRule,
 	oilRules,
 	coolantRule,
