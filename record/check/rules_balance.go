@@ -34,7 +34,6 @@ func balanceRules(b *bench) {
 			}
 		}
 	}
-
 }
 
 // refused says whether an amount of a system is refused or missing already, so that
