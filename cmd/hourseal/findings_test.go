@@ -34,7 +34,7 @@ var findingCases = []struct {
 	{code: record.AnswerMissing, exit: 3, edits: []string{"why: part on order, ", ""},
 		says: "Impeller: marked deferred, and no reason is given."},
 	{code: record.EvidenceMissing, exit: 3, edits: []string{"  - { item: oil filter, number", "  - { item: hose, number"},
-		says: "Oil filter: marked done, and there is no record of this: part oil filter."},
+		says: "Oil filter: there is no record of this: part oil filter."},
 	{code: record.FillBeyondSystem, exit: 3, edits: []string{"4.3 L at 16 C]", "43 L at 16 C]"},
 		says: "Engine oil: 48 L filled in; twice what the system holds is 20 L."},
 

@@ -169,7 +169,7 @@ fluids:
 		// 351 days, both ends whole: 352 x 24.48 + 0.1 = 8617.06.
 		`refuse hours-outrun-clock 9087.4h 8617.06h "2026-05-04"`,
 		// 420 x 351 / 365.25 = 403.61.
-		`decide hours-outrun-use 9087.4h 403.61h "2026-05-04"`,
+		`decide hours-outrun-use 9087.4h 404h "2026-05-04"`,
 		`decide job-number-used 2026-05-04 "J-2217"`,
 		`note hull-number-form "ELS-42"`,
 		`refuse answer-missing/coolant-strength "defect"`,

@@ -40,7 +40,9 @@ fluids:
 var fluidCases = []ruleCase{
 	{rule: record.BeyondCorrection, name: "hotter than the table", edit: edits{{"9.1 L at 68 C", "9.1 L at 151 C"}},
 		want: []finding{{`refuse beyond-correction/engine-oil "drained: temperature 151 °C: an oil's volume is corrected from -20 °C to 150 °C: write the temperature at which it was measured"`, "9.1 L at 151"}}},
-	{rule: record.BeyondCorrection, name: "coolant is not corrected", sheet: coolantVisit, edit: edits{{"filled: 1 L", "filled: 1 L at 200 C"}}},
+	{rule: record.BeyondCorrection, name: "coolant at 600 degC", sheet: coolantVisit, edit: edits{{"filled: 1 L", "filled: 1 L at 600 C"}},
+		want: []finding{{`refuse beyond-correction/coolant "filled: temperature 600 °C: coolant is measured from -60 °C to 150 °C: write the temperature at which it was measured"`, "1 L at 600"}}},
+	{rule: record.BeyondCorrection, name: "coolant is not corrected", sheet: coolantVisit, edit: edits{{"filled: 1 L", "filled: 1 L at 100 C"}}},
 
 	// 8.86 L before, less 8.75 and half of the filter's 0.6, and 11.3 filled: 11.1, where 9.55 are read.
 	{rule: record.FillOffLevel, name: "2 L more written than filled", edit: edits{{"filled: 9.3 L at 16 C", "filled: 11.3 L at 16 C"}, {"9.1 L at 68 C", "8.1 L at 68 C"}},

@@ -151,7 +151,7 @@ func useRule(b *bench) {
 	}
 	expected := b.use.Between(from.Date, b.here.Date)
 	if rise := b.here.Hours - from.Hours; rise > useFactor*expected+useMargin {
-		b.find(record.Decide, "hours", record.Finding{Code: record.HoursOutrunUse, Value: num(rise), Limit: num(expected), Unit: record.InHours, Text: from.Date.String()})
+		b.find(record.Decide, "hours", record.Finding{Code: record.HoursOutrunUse, Value: num(rise), Limit: num(expected.Whole()), Unit: record.InHours, Text: from.Date.String()})
 	}
 }
 

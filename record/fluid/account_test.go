@@ -269,6 +269,9 @@ func TestBeyondCorrection(t *testing.T) {
 	if a := AccountOf(light, TradeDoubt, []Visit{{Drained: amountIn(t, "9 L at 60 C")}}); len(a.Remarks) != 1 || a.Remarks[0].Kind != BeyondCorrection {
 		t.Errorf("790 kg/m3: %+v", a.Remarks)
 	}
+	if a := AccountOf(System{Holds: 11_500, Coolant: true}, TradeDoubt, []Visit{{Drained: amountIn(t, "11 L at 600 C")}}); len(a.Remarks) != 1 || a.Remarks[0].Kind != BeyondCorrection || a.Drained != nil {
+		t.Errorf("coolant at 600 degC: %+v", a)
+	}
 	// A mass needs no temperature, coolant is not oil.
 	if a := AccountOf(light, TradeDoubt, []Visit{{Drained: amountIn(t, "7.9 kg")}}); len(a.Remarks) != 0 || a.Drained.Volume != 10_000 {
 		t.Errorf("by mass: %+v", a)

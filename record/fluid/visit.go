@@ -1,6 +1,7 @@
 package fluid
 
 import (
+	"fmt"
 	"math"
 
 	"hourseal/record/quantity"
@@ -247,7 +248,12 @@ func (b bench) amount(w *workings, which int8, m *quantity.Measured, usual Assum
 			if b.Density <= 0 {
 				volume = volume.moved(term{source: fromDensity}, volume.mL*assumedDensityWithin/float64(AssumedDensity))
 			}
-		} else if !b.Coolant {
+		} else if b.Coolant {
+			if err := coolantAt(p.At); err != nil {
+				w.beyond = append(w.beyond, Remark{Kind: BeyondCorrection, Amount: amountNames[which], At: *p.At, Err: err})
+				return nil
+			}
+		} else {
 			t, within := usual.taken(p.At, b.doubt.Thermometer)
 			factor, slope, err := b.factor(quantity.Volume(p.Amount), t)
 			if err != nil {
@@ -260,6 +266,20 @@ func (b bench) amount(w *workings, which int8, m *quantity.Measured, usual Assum
 		sum = sum.and(volume)
 	}
 	return &sum
+}
+
+// Coolant is not corrected, but nobody measures it out colder or hotter than this:
+// common practice, no source.
+const (
+	coldestCoolant = -60 * quantity.Degree
+	hottestCoolant = 150 * quantity.Degree
+)
+
+func coolantAt(t *quantity.Temperature) error {
+	if t == nil || *t >= coldestCoolant && *t <= hottestCoolant {
+		return nil
+	}
+	return fmt.Errorf("temperature %v: coolant is measured from %v to %v: write the temperature at which it was measured", *t, coldestCoolant, hottestCoolant)
 }
 
 // taken is a temperature as written or as usual, and its standard uncertainty in

@@ -46,7 +46,7 @@ func TestFindingSentences(t *testing.T) {
 		{record.Finding{Code: record.AnswerMissing, Subject: "other work 2", Text: "defect"},
 			"Other work 2: marked defect, and no reason is given."},
 		{record.Finding{Code: record.EvidenceMissing, Subject: "oil-filter", Text: "part oil filter"},
-			"Oil filter: marked done, and there is no record of this: part oil filter."},
+			"Oil filter: there is no record of this: part oil filter."},
 		{record.Finding{Code: record.FillBeyondSystem, Subject: "engine-oil", Value: number(35000), Limit: number(20000), Unit: record.InVolume},
 			"Engine oil: 35 L filled in; twice what the system holds is 20 L."},
 		{record.Finding{Code: record.HoursOutrunUse, Value: number(60000), Limit: number(20000), Unit: record.InHours, Text: "2026-05-04"},
