@@ -1,6 +1,7 @@
 package record_test
 
 import (
+	"errors"
 	"fmt"
 	"reflect"
 	"slices"
@@ -132,6 +133,35 @@ func FuzzAgree(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		if err := agree(data); err != nil {
 			t.Fatal(err)
+		}
+	})
+}
+
+// TestDecodeAgain: what Decode takes, DecodeAgain reads as the same; what it
+// refuses for its form only, as a number in more bytes than it needs, it still
+// refuses, but for an empty value where Encode writes nothing.
+func TestDecodeAgain(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		data, err := record.Encode(recordtest.Random(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		first, err := record.Decode(data)
+		if err != nil {
+			t.Fatal(err)
+		}
+		again, err := record.DecodeAgain(data)
+		if err != nil || !reflect.DeepEqual(first, again) {
+			t.Fatalf("%v: %+v\nat first %+v", err, again, first)
+		}
+		changed := mutated(t, data)
+		first, err = record.Decode(changed)
+		again, errAgain := record.DecodeAgain(changed)
+		switch {
+		case err == nil && (errAgain != nil || !reflect.DeepEqual(first, again)):
+			t.Fatalf("%x: %v: %+v\nat first %+v", changed, errAgain, again, first)
+		case err != nil && errAgain == nil && !errors.Is(err, record.ErrNotCanonical):
+			t.Fatalf("%x: refused by Decode alone: %v", changed, err)
 		}
 	})
 }

@@ -43,7 +43,16 @@ func Encode(r *Record) ([]byte, error) {
 // Decode reads a record from its canonical bytes and refuses all others. What
 // reads (reader.go) and what encodes again for the comparison share no code, so
 // that a fault in one of them shows as a refusal.
-func Decode(data []byte) (*Record, error) {
+func Decode(data []byte) (*Record, error) { return decode(data, sameBytes) }
+
+// DecodeAgain is Decode for bytes that Decode has taken before, as a signature
+// over their digest tells: all of it but the comparison, which is a third of the
+// work.
+func DecodeAgain(data []byte) (*Record, error) {
+	return decode(data, func(*Record, []byte) error { return nil })
+}
+
+func decode(data []byte, compare func(*Record, []byte) error) (*Record, error) {
 	if len(data) > MaxBytes {
 		return nil, fmt.Errorf("record takes %d bytes, at most %d are allowed", len(data), MaxBytes)
 	}
@@ -51,7 +60,7 @@ func Decode(data []byte) (*Record, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := sameBytes(r, data); err != nil {
+	if err := compare(r, data); err != nil {
 		return nil, err
 	}
 	if !fillUsualTitles(r) {

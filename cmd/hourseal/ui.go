@@ -69,9 +69,12 @@ func (p *program) json(value any) error {
 		return err
 	}
 	var out strings.Builder
+	out.Grow(line.Len())
 	for _, r := range line.String() {
 		switch {
-		case r == '\n' || unicode.IsPrint(r):
+		case r == '\n' || ' ' <= r && r <= '~':
+			out.WriteByte(byte(r))
+		case unicode.IsPrint(r):
 			out.WriteRune(r)
 		default:
 			for _, unit := range utf16.Encode([]rune{r}) {

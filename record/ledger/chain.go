@@ -1,14 +1,15 @@
 package ledger
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"regexp"
 	"strconv"
+	"strings"
 
 	"hourseal/record"
 	"hourseal/sign"
@@ -49,17 +50,12 @@ func (e *DamagedError) Error() string {
 
 func (e *DamagedError) Unwrap() error { return e.Err }
 
-var numbered = regexp.MustCompile(`^([0-9]{4,7})\.cose$`)
-
 // numberOf is the number of a record's file, from 1; 0 for any other file, such
 // as a copy that somebody made beside it.
 func numberOf(name string) uint32 {
-	match := numbered.FindStringSubmatch(name)
-	if match == nil {
-		return 0
-	}
-	n, err := strconv.ParseUint(match[1], 10, 32) // at most seven digits
-	if err != nil || fileName(uint32(n)) != name {
+	digits, is := strings.CutSuffix(name, extension)
+	n, err := strconv.ParseUint(digits, 10, 32)
+	if !is || err != nil || n > maxNumber || fileName(uint32(n)) != name {
 		return 0
 	}
 	return uint32(n)
@@ -74,17 +70,25 @@ func (l Ledger) folder(machine string) (string, error) {
 	return filepath.Join(l.dir, machine), nil
 }
 
-// last is the highest number among a folder's records; 0 without any.
-func last(folder string) (uint32, error) {
+// listing is what a folder's list says of its records.
+type listing struct {
+	highest uint32          // number; 0 without any
+	plain   map[uint32]bool // those that are plain files
+}
+
+func list(folder string) (listing, error) {
 	entries, err := os.ReadDir(folder)
 	if errors.Is(err, fs.ErrNotExist) {
-		return 0, nil
+		return listing{}, nil
 	}
-	var highest uint32
+	found := listing{plain: make(map[uint32]bool, len(entries))}
 	for _, e := range entries {
-		highest = max(highest, numberOf(e.Name()))
+		if n := numberOf(e.Name()); n > 0 {
+			found.highest = max(found.highest, n)
+			found.plain[n] = e.Type().IsRegular()
+		}
 	}
-	return highest, err
+	return found, err
 }
 
 // Machines lists the machines that have records, sorted.
@@ -102,11 +106,11 @@ func (l Ledger) Machines() ([]string, error) {
 			continue
 		}
 		// A session that stored nothing leaves an empty folder.
-		highest, err := last(filepath.Join(l.dir, e.Name()))
+		found, err := list(filepath.Join(l.dir, e.Name()))
 		if err != nil {
 			return nil, err
 		}
-		if highest > 0 {
+		if found.highest > 0 {
 			machines = append(machines, e.Name())
 		}
 	}
@@ -147,18 +151,19 @@ func (l Ledger) read(machine string) ([]sealedFile, error) {
 	if err != nil {
 		return nil, err
 	}
-	highest, err := last(folder)
+	found, err := list(folder)
 	if err != nil {
 		return nil, err
 	}
 	var files []sealedFile
 	// By number, not by the list: one that was made while others are being
 	// stored may show a record and not the one before it.
-	for n := uint32(1); n <= highest; n++ {
+	room := make([]byte, sign.MaxEnvelopeBytes+1) // one byte more, so that one behind it is seen
+	for n := uint32(1); n <= found.highest; n++ {
 		path := filepath.Join(folder, fileName(n))
-		envelope, err := readEnvelope(path)
+		envelope, err := readEnvelope(path, found.plain[n], room)
 		if errors.Is(err, fs.ErrNotExist) {
-			return files, &DamagedError{File: path, What: fmt.Sprintf("missing, while %s is there: bring it back from a copy", fileName(highest))}
+			return files, &DamagedError{File: path, What: fmt.Sprintf("missing, while %s is there: bring it back from a copy", fileName(found.highest))}
 		}
 		if err != nil {
 			return files, err
@@ -168,29 +173,36 @@ func (l Ledger) read(machine string) ([]sealedFile, error) {
 	return files, nil
 }
 
-func fileName(number uint32) string { return fmt.Sprintf("%04d.cose", number) }
+// A record's file is named for its number, of four digits or more.
+const (
+	extension = ".cose"
+	maxNumber = 9_999_999
+)
 
-// readEnvelope reads one file, and no more of it than shows that it is too long.
-func readEnvelope(file string) ([]byte, error) {
-	info, err := os.Lstat(file)
-	if err != nil {
-		return nil, err
-	}
-	if !info.Mode().IsRegular() { // a pipe would be waited for
-		return nil, &DamagedError{File: file, What: "not a plain file"}
+func fileName(number uint32) string { return fmt.Sprintf("%04d", number) + extension }
+
+// readEnvelope reads one file, and no more of it than there is room for. One that
+// is not known to be a plain file is looked at first: a pipe would be waited for.
+func readEnvelope(file string, plain bool, room []byte) ([]byte, error) {
+	if !plain {
+		info, err := os.Lstat(file)
+		if err != nil {
+			return nil, err
+		}
+		if !info.Mode().IsRegular() {
+			return nil, &DamagedError{File: file, What: "not a plain file"}
+		}
 	}
 	f, err := os.Open(file)
 	if err != nil {
 		return nil, err
 	}
 	defer f.Close()
-	// Room for a byte more than the file had, so that one behind it is seen.
-	envelope := make([]byte, min(info.Size(), sign.MaxEnvelopeBytes)+1)
-	n, err := io.ReadFull(f, envelope)
+	n, err := io.ReadFull(f, room)
 	if err != nil && !errors.Is(err, io.EOF) && !errors.Is(err, io.ErrUnexpectedEOF) {
 		return nil, err
 	}
-	return envelope[:n:n], nil
+	return bytes.Clone(room[:n]), nil
 }
 
 // Earlier is a chain as the check takes it.

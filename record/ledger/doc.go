@@ -30,7 +30,8 @@
 //
 // What this leaves to the holder of a key alone: to sign, by other means than
 // this program, a record that cites an envelope with a bad signature in the name
-// of the same key. A reader takes that as the holder's word; a session refuses it.
+// of the same key, or one in another form than the canonical. A reader takes that
+// as the holder's word; a session refuses it.
 //
 // As soon as anything does not fit, every signature is worked out, oldest first,
 // so that the file which is wrong is named.

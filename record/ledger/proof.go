@@ -19,7 +19,7 @@ func proveEach(machine string, files []sealedFile, readErr error) ([]Stored, err
 		if err != nil {
 			return nil, &DamagedError{f.path, "changed since it was signed", err}
 		}
-		stored, err := f.stored(opened, machine, uint32(i+1))
+		stored, err := f.stored(opened, record.Decode, machine, uint32(i+1))
 		if err != nil {
 			return nil, err
 		}
@@ -48,13 +48,15 @@ func proveByLast(machine string, files []sealedFile) ([]Stored, bool) {
 			return nil, false
 		}
 		opened, err := sign.Unproven(f.envelope)
+		decode := record.DecodeAgain // its signer's session took it
 		if err == nil && (next == nil || opened.Signer != next.Signer) {
 			opened, err = sign.Open(sign.RecordV1, f.envelope)
+			decode = record.Decode
 		}
 		if err != nil {
 			return nil, false
 		}
-		stored, err := f.stored(opened, machine, uint32(i+1))
+		stored, err := f.stored(opened, decode, machine, uint32(i+1))
 		if err != nil {
 			return nil, false
 		}
@@ -66,8 +68,8 @@ func proveByLast(machine string, files []sealedFile) ([]Stored, bool) {
 
 // stored decodes what an envelope holds, and proves that it is the machine's
 // record of that number.
-func (f sealedFile) stored(opened sign.Opened, machine string, number uint32) (Stored, error) {
-	r, err := record.Decode(opened.Payload)
+func (f sealedFile) stored(opened sign.Opened, decode func([]byte) (*record.Record, error), machine string, number uint32) (Stored, error) {
+	r, err := decode(opened.Payload)
 	switch {
 	case err != nil:
 		return Stored{}, &DamagedError{f.path, "signed, but not a record of this program", err}

@@ -184,7 +184,7 @@ func TestReadsOneByteMore(t *testing.T) {
 		file := filepath.Join(t.TempDir(), fileName(1))
 		data := bytes.Repeat([]byte{0xd2}, size)
 		must(t, os.WriteFile(file, data, 0o644))
-		got, err := readEnvelope(file)
+		got, err := readEnvelope(file, false, make([]byte, sign.MaxEnvelopeBytes+1))
 		if want := data[:min(size, sign.MaxEnvelopeBytes+1)]; err != nil || !bytes.Equal(got, want) {
 			t.Errorf("%d of %d bytes, %v", len(got), size, err)
 		}

@@ -38,11 +38,11 @@ func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done 
 			list = append(list, Done{Event: schedule.Event{Point: stated.Point, Stated: true}, Source: stated.Source})
 		}
 	}
-	own := l.OwnUntil(until)
+	own, doing := l.OwnUntil(until), doingOf(s, task)
 	for i := range own {
 		e := &own[i]
 		for j := range e.Record.Tasks {
-			if doneIn(s, task, e.Record, &e.Record.Tasks[j]) {
+			if doing.doneIn(e.Record, &e.Record.Tasks[j]) {
 				list = append(list, Done{Event: schedule.Event{Point: PointOf(e.Record)}, Record: e})
 				break
 			}
@@ -52,17 +52,34 @@ func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done 
 	return list
 }
 
-// doneIn says whether one row of a record tells that a task was done: by what the
+// doing is what does a task by a schedule: the task itself, and what covers it.
+type doing struct {
+	task  string
+	kind  schedule.Kind // 0 where the schedule does not know the task
+	kinds map[string]schedule.Kind
+}
+
+func doingOf(s schedule.Schedule, task string) doing {
+	now, _ := s.Task(task)
+	d := doing{task, now.Kind, map[string]schedule.Kind{}}
+	for i := range s.Tasks {
+		if t := &s.Tasks[i]; s.Does(t.ID, task) {
+			d.kinds[t.ID] = t.Kind
+		}
+	}
+	return d
+}
+
+// doneIn says whether one row of a record tells that the task was done: by what the
 // schedule has each task do now, so that an old look is no new replacement. Where
 // the schedule no longer knows what covered the task, the record's own word on when
 // it was last done counts.
-func doneIn(s schedule.Schedule, task string, r *record.Record, row *record.Task) bool {
-	if done, known := s.Task(row.ID); known && Counts(done.Kind, row.Result) && s.Does(row.ID, task) {
+func (d doing) doneIn(r *record.Record, row *record.Task) bool {
+	if kind, does := d.kinds[row.ID]; does && Counts(kind, row.Result) {
 		return true
 	}
-	now, _ := s.Task(task)
 	last := row.Last
-	return row.ID == task && row.Kind == now.Kind && last != nil && !last.Stated &&
+	return row.ID == d.task && row.Kind == d.kind && last != nil && !last.Stated &&
 		last.Date == r.Job.Date && last.Hours == r.Job.Hours
 }
 

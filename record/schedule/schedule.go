@@ -99,9 +99,9 @@ type Basis struct {
 
 // Task returns the task with that id.
 func (s Schedule) Task(id string) (Task, bool) {
-	for _, t := range s.Tasks {
-		if t.ID == id {
-			return t, true
+	for i := range s.Tasks {
+		if s.Tasks[i].ID == id {
+			return s.Tasks[i], true
 		}
 	}
 	return Task{}, false
