@@ -134,6 +134,9 @@ func misused(c *cli.Context, err error, _ bool) error {
 	}
 	message := err.Error()
 	if typed, unknown := strings.CutPrefix(message, "flag provided but not defined: -"); unknown {
+		if first := strings.TrimLeft(typed, "-"); first != "" && '0' <= first[0] && first[0] <= '9' {
+			return usageError{"-" + first + " is below 0, and is taken for an option", hint}
+		}
 		message = "there is no option --" + strings.TrimLeft(typed, "-")
 		hint += meant(strings.TrimLeft(typed, "-"), strings.TrimLeft(cli.SuggestFlag(flags, typed, false), "-"), "--")
 	}

@@ -3,6 +3,7 @@ package main
 import (
 	"encoding/json"
 	"errors"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -22,12 +23,14 @@ func (p *program) fluidCommand() *cli.Command {
 		Subcommands: []*cli.Command{
 			{
 				Name: "convert", Usage: "a volume or a mass in the other units", ArgsUsage: "AMOUNT",
-				Flags:  []cli.Flag{density, jsonFlag},
+				Flags: []cli.Flag{&cli.StringFlag{Name: "to", Usage: "`UNIT` to convert to, as L or \"US qt\"; all of them if it is left out"},
+					density, jsonFlag},
 				Action: p.action(p.fluidConvert),
 			},
 			{
 				Name: "correct", Usage: "the volume of an oil at another temperature", ArgsUsage: "AMOUNT...",
-				Description: "An oil takes up more room when it is warm. Several amounts are added up.",
+				Description: "An oil takes up more room when it is warm. Several amounts are added up.\n" +
+					"The formula is for oil, not for coolant or water.",
 				Flags: []cli.Flag{density, &cli.StringFlag{Name: "to", Value: "15 C", Usage: "`TEMPERATURE` to correct to"},
 					jsonFlag},
 				Action: p.action(p.fluidCorrect),
@@ -51,13 +54,13 @@ func (p *program) fluidCommand() *cli.Command {
 					&cli.StringFlag{Name: "holds", Usage: "`VOLUME` of the cooling system"},
 					&cli.StringFlag{Name: "reads", Usage: "`READING` of it now, a freezing point or a strength by volume, as \"-18 C\" or \"30 %\""},
 					&cli.StringFlag{Name: "want", Usage: "`READING` that is wanted, in the same manner"},
-					&cli.StringFlag{Name: "add", Value: "100 %", Usage: "`STRENGTH` by volume of what is added"},
+					&cli.StringFlag{Name: "add", Value: "100 %", Usage: "`STRENGTH` by volume of what is added, or neat, or water"},
 					jsonFlag},
 				Action: p.action(p.fluidCoolant),
 			},
 			{
 				Name: "suits", Usage: "whether an oil suits what is asked for",
-				Description: "Marks and grades with commas between them; any one of each that are asked for will do.\n" +
+				Description: "Marks and grades with commas between them; any one mark and any one grade\nof those asked for will do.\n" +
 					"Ends with 0 when it suits, with 7 when a person has to decide.",
 				Flags: append(machine[:3:3],
 					&cli.StringFlag{Name: "oil", Usage: "`MARKS` on the container, as \"API CK-4, 15W-40\""},
@@ -120,6 +123,15 @@ func wanted[T any](c *cli.Context, flag, example string, read func(string) (T, e
 	return value, nil
 }
 
+// noNames refuses what stands beside the flags; it was likely meant for one of them.
+func noNames(c *cli.Context, flag string) error {
+	if c.NArg() == 0 {
+		return nil
+	}
+	text := strings.Join(c.Args().Slice(), " ")
+	return usageError{`"` + text + `" belongs to no option`, "--" + flag + ` "` + text + `"`}
+}
+
 // densityFlag is --density, 0 where it is left out.
 func densityFlag(c *cli.Context) (quantity.Density, error) {
 	if c.String("density") == "" {
@@ -128,16 +140,25 @@ func densityFlag(c *cli.Context) (quantity.Density, error) {
 	return wanted(c, "density", "880 kg/m3", quantity.ParseDensity)
 }
 
-// amounts reads the arguments as one sum.
+// amounts reads the arguments as one sum; an amount may stand without quotes.
 func amounts(c *cli.Context, example string) (quantity.Measured, error) {
+	example = "hourseal " + commandName(c) + ` "` + example + `"`
 	if c.NArg() == 0 {
-		return quantity.Measured{}, usageError{"no amount", "hourseal " + commandName(c) + ` "` + example + `"`}
+		return quantity.Measured{}, usageError{"no amount", example}
+	}
+	args := c.Args().Slice()
+	whole, err := quantity.ParsePortion(strings.Join(args, " "))
+	if err == nil {
+		return quantity.SumOf(whole)
+	}
+	if _, first := quantity.ParsePortion(args[0]); first != nil {
+		return quantity.Measured{}, usageError{err.Error(), example}
 	}
 	var portions []quantity.Portion
-	for _, arg := range c.Args().Slice() {
+	for _, arg := range args {
 		portion, err := quantity.ParsePortion(arg)
 		if err != nil {
-			return quantity.Measured{}, usageError{err.Error(), ""}
+			return quantity.Measured{}, usageError{err.Error(), example}
 		}
 		portions = append(portions, portion)
 	}
@@ -189,9 +210,13 @@ func badSum(err error) error {
 // jsonNumber is a figure that is printed as it will be in JSON.
 func jsonNumber(text string) json.RawMessage { return json.RawMessage(text) }
 
-// percentNumber is a share in per cents.
-func percentNumber(r quantity.Ratio) json.RawMessage {
-	return jsonNumber(quantity.Figure{Digits: int64(r), Places: 1}.String())
+// wholePercent and wholeDegrees are figures that are known no better than that.
+func wholePercent(r quantity.Ratio) json.RawMessage {
+	return jsonNumber(strconv.Itoa(int(r.Whole() / (quantity.One / 100))))
+}
+
+func wholeDegrees(t quantity.Temperature) json.RawMessage {
+	return jsonNumber(strconv.Itoa(int(t / quantity.Degree)))
 }
 
 // degreesSign prints the temperatures of an amount with their degree sign.

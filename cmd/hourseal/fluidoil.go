@@ -2,7 +2,7 @@ package main
 
 import (
 	"fmt"
-	"strings"
+	"strconv"
 
 	"github.com/urfave/cli/v2"
 
@@ -11,68 +11,9 @@ import (
 	"hourseal/render/words"
 )
 
-// The sums about amounts and levels of oil.
+// The sums about the volume and the level of an oil.
 
-const (
-	unitSource       = "US measures: NIST Handbook 44, Appendix C; imperial: UK Weights and Measures Act 1985"
-	correctionSource = "ASTM D1250-80 (API MPMS 11.1, IP 200), Table 54D, lubricating oils"
-)
-
-func (p *program) fluidConvert(c *cli.Context) (exitCode, error) {
-	density, err := densityFlag(c)
-	if err != nil {
-		return exitUsage, err
-	}
-	sum, err := amounts(c, "2.4 US gal")
-	if err != nil {
-		return exitUsage, err
-	}
-	if len(sum.Portions) != 1 {
-		return exitUsage, usageError{"more than one amount", `hourseal fluid convert "2.4 US gal"`}
-	}
-	portion := sum.Portions[0]
-	s := benchSum{
-		Input: map[string]any{"amount": portion.Written()}, Result: map[string]any{},
-		Formula: definitions(quantity.UnitUSGallon, quantity.UnitImperialGallon), Source: unitSource,
-	}
-	volumes := []quantity.Unit{quantity.UnitLitre, quantity.UnitUSGallon, quantity.UnitUSQuart, quantity.UnitImperialGallon, quantity.UnitImperialQuart}
-	masses := []quantity.Unit{quantity.UnitKilogram, quantity.UnitPound}
-	own, other := volumes, masses
-	// The other kind, by the density where one is given.
-	converted := quantity.Portion{Unit: quantity.UnitGram}
-	if portion.Unit.IsMass() {
-		own, other = masses, volumes
-		s.Formula = definitions(quantity.UnitPound)
-		converted = quantity.Portion{Unit: quantity.UnitMillilitre, Amount: int64(fluid.Volume(sum, density))}
-	} else if density != 0 {
-		converted.Amount = int64(fluid.Mass(quantity.Volume(portion.Amount), density))
-	}
-	add := func(of quantity.Portion, units []quantity.Unit) {
-		for _, unit := range units {
-			if text, ok := of.Rounded(unit, 3); ok && unit != portion.Unit {
-				s.rows = append(s.rows, []string{unit.String(), text})
-				s.Result[unit.String()] = jsonNumber(text)
-			}
-		}
-	}
-	add(portion, own)
-	if density != 0 {
-		s.Input["density_kg_m3"] = int64(density)
-		s.Formula += "; volume = mass / density"
-		add(converted, other)
-	}
-	s.answer = portion.Written() + " is"
-	return p.saySum(c, s)
-}
-
-// definitions are what the units are by law, "1 US gal = 3.785411784 L".
-func definitions(units ...quantity.Unit) string {
-	var list []string
-	for _, unit := range units {
-		list = append(list, "1 "+unit.String()+" = "+unit.Definition())
-	}
-	return strings.Join(list, ", ")
-}
+const correctionSource = "ASTM D1250-80 (API MPMS 11.1, IP 200), Table 54D, lubricating oils"
 
 func (p *program) fluidCorrect(c *cli.Context) (exitCode, error) {
 	density, err := densityFlag(c)
@@ -92,6 +33,11 @@ func (p *program) fluidCorrect(c *cli.Context) (exitCode, error) {
 		Formula: "V x VCF(t) / VCF(to), VCF = exp(-a dT (1 + 0.8 a dT)), a = 0.6278 / density, dT = t - 15", Source: correctionSource,
 	}
 	s.assumedDensity(&density)
+	mass, err := fluid.MassOf(sum, density)
+	if err != nil {
+		return exitUsage, badSum(err)
+	}
+	s.rows = append(s.rows, []string{"a", "0.6278 / " + strconv.Itoa(int(density)) + " = " + fluid.Expansion(density).String()})
 	var total quantity.Volume
 	for _, portion := range sum.Portions {
 		volume, isVolume := portion.Volume()
@@ -115,8 +61,15 @@ func (p *program) fluidCorrect(c *cli.Context) (exitCode, error) {
 		total += then
 		s.rows = append(s.rows, []string{portion.Written(), fmt.Sprintf("%s at %s, VCF %s: %s at %s", volume, at, factor, then, to)})
 	}
-	s.Result = map[string]any{"litres": total, "at_c": to}
-	s.answer = fmt.Sprintf("%s is %s at %s.", degreesSign(sum.String()), total, to)
+	if to != fluid.AssumedFilled.At { // at 15 degC the VCF is 1
+		factor, err := fluid.Factor5(to, density)
+		if err != nil {
+			return exitUsage, badSum(err)
+		}
+		s.rows = append(s.rows, []string{"at " + to.String(), "VCF " + factor.String()})
+	}
+	s.Result = map[string]any{"litres": total, "at_c": to, "mass_kg": mass}
+	s.answer = fmt.Sprintf("%s is %s at %s, and weighs %s.", degreesSign(sum.String()), total, to, mass)
 	return p.saySum(c, s)
 }
 
@@ -152,9 +105,16 @@ func (p *program) fluidLevel(c *cli.Context) (exitCode, error) {
 		rows: [][]string{{"filled", degreesSign(filled.String())}, {"old oil left in", left.String()}, {"read at", at.String()},
 			{"at the upper mark", system.AtUpper.String()}, {"between the marks", system.BetweenMarks.String()}},
 		Formula: "level = 1 + ((filled at 15 °C + left) / VCF - at upper) / between marks; 0 is the lower mark, 1 the upper",
-		Source:  correctionSource + "; uncertainties: JCGM 100:2008, yard.yaml or trade judgement", cautions: []string{governs},
+		Source:  correctionSource + "; uncertainties: JCGM 100:2008, yard.yaml or trade judgement", cautions: []string{
+			"Let the oil drain back before you read the level: 5 minutes at least (TM 55-1905-223-24-5). Put the last of it in by small amounts.", governs},
 	}
 	s.assumedDensity(&system.Density)
+	if !c.IsSet("left") {
+		s.Assumed = append(s.Assumed, "no old oil left in")
+	}
+	if !c.IsSet("at") {
+		s.Assumed = append(s.Assumed, "the level is read at "+at.String())
+	}
 	if fluid.NeedsTemperature(filled) {
 		s.Assumed = append(s.Assumed, fmt.Sprintf("filled at %s, give or take %s", fluid.AssumedFilled.At, fluid.AssumedFilled.Within))
 	}
@@ -162,13 +122,18 @@ func (p *program) fluidLevel(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitUsage, badSum(err)
 	}
-	add := fluid.ToUpper(system, level.Reading)
-	s.Result = map[string]any{"level": level.Reading, "uncertainty": level.Within, "to_upper_mark_l": add}
+	add, over := fluid.ToUpper(system, level.Reading), fluid.OverUpper(system, level.Reading)
+	s.Result = map[string]any{"level": level.Reading, "uncertainty": level.Within, "to_upper_mark_l": add, "over_upper_mark_l": over}
 	s.answer = fmt.Sprintf("Level to expect: %s, give or take %s.", words.Hundredths(level.Reading), words.Hundredths(level.Within))
-	if add > 0 {
+	switch {
+	case level.Reading < 0:
+		s.answer += " That is below the lower mark: " + add.Hundredths() + " more to the upper."
+	case add > 0:
 		s.answer += " To the upper mark: " + add.Hundredths() + " more."
-	} else {
-		s.answer += " That is at the upper mark or above: nothing more goes in."
+	case over > 0:
+		s.answer += " That is " + over.Hundredths() + " over the upper mark: nothing more goes in. Overfilled oil foams and blows out of the breather."
+	default:
+		s.answer += " That is at the upper mark: nothing more goes in."
 	}
 	return p.saySum(c, s)
 }
@@ -178,6 +143,9 @@ func (p *program) levelSystem(c *cli.Context) (fluid.System, fluid.Doubt, error)
 	s, doubt, named, err := p.ofMachine(c)
 	if err != nil {
 		return fluid.System{}, doubt, err
+	}
+	if s.IsCoolant() {
+		return fluid.System{}, doubt, usageError{"the system " + s.Name + " holds coolant, and this sum is for oil", `hourseal fluid coolant --holds "11.5 L" --reads "-18 C" --want "-25 C"`}
 	}
 	system := fluid.System{AtUpper: s.AtUpper, BetweenMarks: s.BetweenMarks, Density: s.Density}
 	if !named || c.String("at-upper") != "" {
@@ -190,93 +158,11 @@ func (p *program) levelSystem(c *cli.Context) (fluid.System, fluid.Doubt, error)
 			return system, doubt, err
 		}
 	}
+	if system.AtUpper == 0 || system.BetweenMarks == 0 {
+		return system, doubt, usageError{"the machine file has no at_upper and between_marks for " + s.Name, `--at-upper "10 L" --between-marks "1.6 L"`}
+	}
 	if c.String("density") != "" {
 		system.Density, err = densityFlag(c)
 	}
 	return system, doubt, err
-}
-
-func (p *program) fluidSuits(c *cli.Context) (exitCode, error) {
-	s, _, named, err := p.ofMachine(c)
-	if err != nil {
-		return codeOf(err), err
-	}
-	if c.String("oil") == "" {
-		return exitUsage, usageError{"--oil is needed", `--oil "API CK-4, 15W-40"`}
-	}
-	meets, grades := marksAndGrades(c.String("oil"))
-	askedMeets, askedGrades := s.Meets, s.Viscosity
-	if !named {
-		if c.String("asked") == "" {
-			return exitUsage, usageError{"--asked or --machine is needed", `--asked "API CI-4, ACEA E7, 15W-40"`}
-		}
-		askedMeets, askedGrades = marksAndGrades(c.String("asked"))
-	}
-	sum := benchSum{
-		Input:    map[string]any{"oil": c.String("oil"), "asked": append(append([]string{}, askedMeets...), askedGrades...)},
-		Formula:  "any one of the marks asked for, and any one of the grades; another by the table only",
-		Source:   "API Motor Oil Guide; ACEA 2022; SAE J300-2015; SAE J306-2005",
-		cautions: []string{governs},
-	}
-	suits := true
-	judge := func(what string, asked []string, found string, got fluid.Suitability) {
-		if len(asked) == 0 {
-			return
-		}
-		text := ""
-		switch {
-		case got.Suits && got.Direct:
-			text = got.Have + " is asked for"
-		case got.Suits:
-			text = got.Have + " for " + got.Asked + ": " + got.Why
-		case found == "":
-			text, suits = "not stated; asked: "+strings.Join(asked, " or "), false
-		default:
-			text, suits = found+" does not answer "+strings.Join(asked, " or "), false
-			if got.Why != "" {
-				text += ": " + got.Why
-			}
-		}
-		sum.rows = append(sum.rows, []string{what, text})
-	}
-	judge("marks", askedMeets, strings.Join(meets, ", "), fluid.Suits(meets, askedMeets))
-	judge("grade", askedGrades, strings.Join(grades, ", "), bestGrade(grades, askedGrades))
-	if len(askedMeets)+len(askedGrades) == 0 {
-		return exitUsage, usageError{"nothing is asked for: the machine file names no meets and no viscosity", `--asked "API CI-4, 15W-40"`}
-	}
-	sum.Result = map[string]any{"suits": suits}
-	sum.answer = "It suits, by the tables."
-	if !suits {
-		sum.answer = "By the tables it does not suit."
-	}
-	if code, err := p.saySum(c, sum); err != nil || suits {
-		return code, err
-	}
-	return exitDecide, nil
-}
-
-// marksAndGrades parts a list with commas: what is a grade of SAE J300 or J306, and
-// the rest.
-func marksAndGrades(list string) (marks, grades []string) {
-	for part := range strings.SplitSeq(list, ",") {
-		part = strings.TrimSpace(part)
-		if _, _, _, isGrade := fluid.KinematicRange(part); isGrade {
-			grades = append(grades, part)
-		} else if part != "" {
-			marks = append(marks, part)
-		}
-	}
-	return marks, grades
-}
-
-// bestGrade is what the tables say of the grades on a container, of which there is
-// one as a rule.
-func bestGrade(grades, asked []string) fluid.Suitability {
-	var answer fluid.Suitability
-	for i, grade := range grades {
-		if got := fluid.Viscosity(grade, asked); i == 0 || got.Suits && !answer.Suits {
-			answer = got
-		}
-	}
-	return answer
 }

@@ -127,7 +127,7 @@ var fluidCases = []ruleCase{
 	{rule: record.CoolantStrength, name: "worked out", machine: withGlycol,
 		want: []finding{{`note coolant-strength/coolant -27 °C -25 °C "about 40 % ethylene by volume"`, "{ freezing_point"}}},
 	{rule: record.CoolantStrength, name: "too weak is more than a note", machine: withGlycol, edit: edits{{"-27 C", "-18 C"}},
-		want: []finding{{`decide coolant-protection/coolant -18 °C -25 °C "about 32 % ethylene by volume; 1.1 L drained and neat glycol filled in makes 39 %"`, "{ freezing_point"}}},
+		want: []finding{{`decide coolant-protection/coolant -18 °C -25 °C "about 32 % ethylene by volume; 1.3 L drained and neat glycol filled in makes 39 %"`, "{ freezing_point"}}},
 	{rule: record.CoolantTooStrong, name: "61 %", machine: withGlycol, edit: edits{{"{ freezing_point: -27 C }", "{ freezing_point: -50 C, strength: 61 % }"}},
 		want: []finding{{"decide coolant-too-strong/coolant 61 % 60 %", "{ freezing_point"}}},
 	{rule: record.CoolantTooStrong, name: "below the curve", machine: withGlycol, edit: edits{{"-27 C", "-60 C"}},

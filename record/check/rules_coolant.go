@@ -121,15 +121,7 @@ func (b *bench) coolant(at string, s jobsheet.System, point *quantity.Temperatur
 
 // mend says what brings a weak coolant to its protection; "" where that cannot be told.
 func mend(s jobsheet.System, glycol fluid.Glycol, reads quantity.Temperature) string {
-	now, err := fluid.StrengthOf(glycol, reads)
-	if err != nil {
-		return ""
-	}
-	target, err := fluid.StrengthOf(glycol, *s.ProtectTo)
-	if err != nil {
-		return ""
-	}
-	refill, err := fluid.RefillByJug(s.Holds, now, target, quantity.One)
+	refill, err := fluid.Strengthen(glycol, s.Holds, reads, *s.ProtectTo)
 	if err != nil {
 		return ""
 	}
