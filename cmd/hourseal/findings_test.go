@@ -63,7 +63,7 @@ var findingCases = []struct {
 	{code: record.JobNumberUsed, exit: 7, edits: []string{"J-2300", "J-2217"},
 		says: "Job number J-2217 stands on the record of 2026-05-04 already. Is this another job?", key: "job-number-used"},
 	{code: record.CoolantProtection, exit: 7, edits: []string{"freezing_point: -27 C", "freezing_point: -20 C"},
-		says: "freezing point -20 °C, about 34 % ethylene by volume; 0.7 L drained and neat glycol filled in makes 38 %; the machine file asks for protection to -25 °C", key: "coolant-protection/coolant"},
+		says: "freezing point -20 °C, about 34 % ethylene by volume; 1 L drained and neat glycol filled in makes 40 %; the machine file asks for protection to -25 °C", key: "coolant-protection/coolant"},
 
 	{code: record.BeyondCorrection, exit: 3, edits: []string{"2.4 US gal at 68 C", "2.4 US gal at 168 C"},
 		says: "an oil's volume is corrected from -20 °C to 150 °C"},
