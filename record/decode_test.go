@@ -287,7 +287,7 @@ func TestOversize(t *testing.T) {
 	for i := range r.Parts {
 		r.Parts[i].Number = strings.Repeat("9", record.MaxText)
 	}
-	want := "record takes 9404 bytes, at most 8192 fit: shorten notes and reasons"
+	want := "record takes 9419 bytes, at most 8192 fit: shorten notes and reasons"
 	if _, err := record.Encode(r); err == nil || err.Error() != want {
 		t.Errorf("encode: %v, want %s", err, want)
 	}

@@ -258,6 +258,9 @@ func (r *reader) part(v *Part) {
 	if f.has(4) {
 		v.SuppliedBy = number[Supplier](r, "supplied by")
 	}
+	if f.has(5) {
+		v.Serial = r.text("serial")
+	}
 	f.end()
 }
 

@@ -71,6 +71,7 @@ func TestSameJob(t *testing.T) {
 		"topped up":               func(r *record.Record) { r.ToppedUp = nil },
 		"waste":                   func(r *record.Record) { r.Waste[0].Receipt = "" },
 		"parts":                   func(r *record.Record) { r.Parts[0].Quantity++ },
+		"part's serial number":    func(r *record.Record) { r.Parts[0].Serial = "0071" },
 		"leak check":              func(r *record.Record) { r.LeakCheck.Result = record.Seen },
 		"notes":                   func(r *record.Record) { r.Notes = "" },
 		"files":                   func(r *record.Record) { r.Files = []record.File{{Name: "plate.jpg"}} },

@@ -253,6 +253,7 @@ func (r *Record) checkLists(c *checker) {
 		found.text("number", p.Number, MaxText)
 		found.within("quantity", int64(min(p.Quantity, 1<<20)), 1, 10_000)
 		enum(&found, "supplied by", p.SuppliedBy, SupplierWords, false)
+		found.text("serial", p.Serial, MaxText)
 		c.in("part", i, found)
 	}
 	if l := r.LeakCheck; l != nil {

@@ -113,6 +113,7 @@ func TestValidateFluidsAndParts(t *testing.T) {
 		{"too many of it", func(r r) { r.Parts[0].Quantity = 10_001 }, "part 1: quantity: 10001 is outside 1 to 10000"},
 		{"supplier 0", func(r r) { r.Parts[0].SuppliedBy = 0 }, "part 1: supplied by: unknown value 0"},
 		{"supplier 4", func(r r) { r.Parts[0].SuppliedBy = 4 }, "part 1: supplied by: unknown value 4"},
+		{"part serial", func(r r) { r.Parts[0].Serial = text121 }, "part 1: serial: " + longText},
 		{"leak check 0", func(r r) { r.LeakCheck.Result = 0 }, "leak check: unknown value 0"},
 		{"leak check 3", func(r r) { r.LeakCheck.Result = 3 }, "leak check: unknown value 3"},
 		{"leak check after", func(r r) { *r.LeakCheck.After = 100_001 }, "leak check: 100001 is outside 0 to 100000"},

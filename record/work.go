@@ -174,6 +174,7 @@ type Part struct {
 	Number     string   `cbor:"2,keyasint,omitempty" json:"number"`
 	Quantity   uint     `cbor:"3,keyasint" json:"quantity"`
 	SuppliedBy Supplier `cbor:"4,keyasint" json:"supplied_by"`
+	Serial     string   `cbor:"5,keyasint,omitempty" json:"serial"` // its own, as it is stamped on the part
 }
 
 // LeakCheck is the look for leaks with the engine run up.

@@ -215,7 +215,7 @@ func anyRecord(t *rapid.T) *record.Record {
 		return record.Waste{System: system(), Amount: anyMeasured(t), To: line(t, "to", record.MaxText), Receipt: line(t, "receipt", record.MaxText)}
 	})
 	r.Parts = list(t, "parts", 8, func() record.Part {
-		return record.Part{Item: required(t, "item"), Number: line(t, "number", record.MaxText), Quantity: number[uint](t, "quantity", 1, 10_000), SuppliedBy: record.ByCustomer}
+		return record.Part{Item: required(t, "item"), Number: line(t, "number", record.MaxText), Quantity: number[uint](t, "quantity", 1, 10_000), SuppliedBy: record.ByCustomer, Serial: line(t, "serial", record.MaxText)}
 	})
 	r.Findings = list(t, "findings", 8, func() record.Finding {
 		return record.Finding{Code: rapid.SampledFrom([]record.Code{record.LevelOverfilled, record.OilCategory, record.HoursOutrunUse}).Draw(t, "code"),
@@ -318,7 +318,8 @@ func TestNothingIsLostOrOutside(t *testing.T) {
 			}
 		}
 		for i := range r.Parts {
-			if !strings.Contains(said, squeeze(r.Parts[i].Item)) || !strings.Contains(said, squeeze(r.Parts[i].Number)) {
+			if !strings.Contains(said, squeeze(r.Parts[i].Item)) || !strings.Contains(said, squeeze(r.Parts[i].Number)) ||
+				r.Parts[i].Serial != "" && !strings.Contains(said, "serial"+squeeze(r.Parts[i].Serial)) {
 				t.Fatalf("the page does not have part %d", i+1)
 			}
 		}

@@ -18,7 +18,7 @@ func (p *report) parts() {
 	for _, part := range p.r.Parts {
 		table.Rows = append(table.Rows, sheet.Row{Cells: []sheet.Cell{
 			says(strong, part.Item),
-			says(body, part.Number),
+			partNumber(t, &part),
 			says(body, strconv.FormatUint(uint64(part.Quantity), 10)),
 			says(body, string(t.Suppliers.Of(part.SuppliedBy.String()))),
 		}})
@@ -26,6 +26,16 @@ func (p *report) parts() {
 	p.flow.Section(t.Heading)
 	p.flow.Table(table)
 	p.flow.End()
+}
+
+// partNumber is the number that a part is ordered by, and under it the one that it
+// bears itself: on a line of its own, so that neither is taken for the other's end.
+func partNumber(t words.PartTexts, part *record.Part) sheet.Cell {
+	cell := says(body, part.Number)
+	if part.Serial != "" {
+		cell = append(cell, text(body, t.Serial.With("number", part.Serial)))
+	}
+	return cell
 }
 
 // leakCheck is a fact: what was seen, and after how long.

@@ -147,7 +147,7 @@ func TestExampleJobShowsEveryKey(t *testing.T) {
 		job_number place technician number credential name tasks id result look_again advice told owner reading
 		as_found as_left done_by other_work text fluids system level_before after at drained
 		drained_includes_filter filled product batch viscosity meets level topped_up amount waste to receipt
-		parts item quantity supplied_by leak_check where accept notes`)
+		parts item serial quantity supplied_by leak_check where accept notes`)
 	for _, key := range keys {
 		if !regexp.MustCompile(`\b` + key + `\b(:| )`).MatchString(text) {
 			t.Errorf("%s: not shown", key)

@@ -211,7 +211,14 @@ func levelText(l *record.Level, texts words.Texts) string {
 func partRows(r *record.Record, texts words.Texts) [][]string {
 	var rows [][]string
 	for _, part := range r.Parts {
-		rows = append(rows, []string{fmt.Sprintf("%d", part.Quantity), part.Item, part.Number, string(texts.Parts.Suppliers.Of(part.SuppliedBy.String()))})
+		number := part.Number
+		if part.Serial != "" {
+			if number != "" {
+				number += ", "
+			}
+			number += texts.Parts.Serial.With("number", part.Serial)
+		}
+		rows = append(rows, []string{fmt.Sprintf("%d", part.Quantity), part.Item, number, string(texts.Parts.Suppliers.Of(part.SuppliedBy.String()))})
 	}
 	return rows
 }

@@ -279,6 +279,7 @@ func (b Blank) parts(w *blankText) {
 			expected += "; expected: " + strconv.FormatUint(uint64(p.Quantity), 10)
 		}
 		w.set("    quantity", "", expected)
+		w.say("    # serial:", `its own serial number, where it has one, in quotes, as "0000714"`)
 		w.say("    # supplied_by:", strings.Join(record.SupplierWords, " | ")+"; yard where left out")
 	}
 }

@@ -188,8 +188,8 @@
 //	  - { system: ID, amount: AMOUNT, to: TEXT, receipt: TEXT }
 //	  - { system: ID, amount: AMOUNT, held: TEXT }     where it is kept until a receiver takes it
 //	parts:
-//	  - { item: TEXT, number: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
-//	                            quantity 1 and yard where left out
+//	  - { item: TEXT, number: TEXT, serial: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
+//	                            serial the part's own; quantity 1 and yard where left out
 //	leak_check: { result: none seen | seen, after: MINUTES, where: TEXT }
 //	accept:                     reasons for findings that need a decision
 //	  CODE: TEXT                or CODE/SUBJECT where several findings have the code

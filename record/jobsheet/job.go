@@ -50,6 +50,7 @@ var (
 	partForm = form{
 		{"item", "what was fitted, as oil filter", required},
 		{"number", "the part number, as CR-2214", optional},
+		{"serial", `the part's own serial number in quotes, as "0000714"`, optional},
 		{"quantity", "how many, as 1", optional},
 		{"supplied_by", "yard, customer or warranty", optional},
 	}
@@ -125,7 +126,7 @@ func technician(f fields) record.By {
 const maxPartQuantity = 10_000
 
 func part(f fields) record.Part {
-	p := record.Part{Item: one(f, "item", text), Number: one(f, "number", text), Quantity: 1, SuppliedBy: record.ByYard}
+	p := record.Part{Item: one(f, "item", text), Number: one(f, "number", text), Serial: one(f, "serial", text), Quantity: 1, SuppliedBy: record.ByYard}
 	if n := maybe(f, "quantity", count(maxPartQuantity)); n != nil {
 		p.Quantity = uint(*n)
 	}

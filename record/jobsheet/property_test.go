@@ -253,7 +253,7 @@ func FuzzParseJob(f *testing.F) {
 			sound(t, data, nil, task.ID, task.DoneBy)
 		}
 		for _, p := range job.Parts {
-			sound(t, data, nil, p.Item, p.Number)
+			sound(t, data, nil, p.Item, p.Number, p.Serial)
 		}
 		recordTakes(t, job)
 		yard, err := jobsheet.ParseYard("yard.yaml", data)

@@ -206,7 +206,7 @@ func TestEveryKeyOfAJob(t *testing.T) {
 		}},
 		ToppedUp:  []record.TopUp{{System: "engine-oil", Amount: amount("1 imp pt")}},
 		Waste:     []record.Waste{{System: "engine-oil", Amount: amount("450 mL"), To: "harbour oil bank", Receipt: "05521"}, {System: "coolant", Amount: amount("10 L"), Held: "drum 3"}},
-		Parts:     []record.Part{{Item: "oil filter", Number: "1e3", Quantity: 2, SuppliedBy: record.ByCustomer}, {Item: "belt", Quantity: 1, SuppliedBy: record.ByYard}},
+		Parts:     []record.Part{{Item: "oil filter", Number: "1e3", Serial: "0012345", Quantity: 2, SuppliedBy: record.ByCustomer}, {Item: "belt", Quantity: 1, SuppliedBy: record.ByYard}},
 		LeakCheck: &record.LeakCheck{Result: record.Seen, After: ptr(quantity.Minutes(10)), Where: "drain plug"},
 		Accept: []jobsheet.Accept{
 			{Code: "leak-seen", Reason: "weeping only", At: file + ":47:11"},

@@ -44,6 +44,7 @@ func Longest() *record.Record {
 	for i := len(r.Parts); i < record.MaxParts; i++ {
 		r.Parts = append(r.Parts, record.Part{Item: fmt.Sprint("part ", i+1), Quantity: uint(i), SuppliedBy: record.Supplier(i%3 + 1)})
 	}
+	r.Parts[1].Number, r.Parts[1].Serial, r.Parts[2].Serial = "CR-5120", "0000714", "0x1F"
 	r.OtherWork = append(r.OtherWork, record.OtherWork{Text: "Exhaust elbow weeps", Result: record.Defect, DoneBy: "Harbour Electrics",
 		Answer: &record.Answer{Why: "no elbow to be had", Advice: record.BeforeUse, Told: new(day("2026-05-04")), Owner: record.Declined}})
 	r.LeakCheck = &record.LeakCheck{Result: record.Seen, After: new(quantity.Minutes(10)), Where: "weep at the sump plug, wiped, gone after half a turn"}

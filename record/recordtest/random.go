@@ -41,7 +41,7 @@ func Random(t *rapid.T) *record.Record {
 			return w
 		}),
 		Parts: list(t, func(t *rapid.T) record.Part {
-			return record.Part{Item: text(t, 1), Number: text(t, 0), Quantity: uint(number(t, "quantity", 1, 10_000)), SuppliedBy: word[record.Supplier](t, record.SupplierWords)}
+			return record.Part{Item: text(t, 1), Number: text(t, 0), Quantity: uint(number(t, "quantity", 1, 10_000)), SuppliedBy: word[record.Supplier](t, record.SupplierWords), Serial: text(t, 0)}
 		}),
 		LeakCheck: maybe(t, func(t *rapid.T) record.LeakCheck {
 			return record.LeakCheck{Result: word[record.LeakResult](t, record.LeakWords), After: maybe(t, minutes), Where: text(t, 0)}

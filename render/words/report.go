@@ -223,6 +223,7 @@ type PartTexts struct {
 	Item       string  `yaml:"item"`
 	Number     string  `yaml:"number"`
 	Quantity   string  `yaml:"quantity"`
+	Serial     Phrase  `yaml:"serial"` // {number}
 	SuppliedBy string  `yaml:"supplied_by"`
 	Suppliers  Wording `yaml:"suppliers"` // by record.Supplier
 }
