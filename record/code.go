@@ -63,6 +63,7 @@ const (
 	CoolantTooStrong     Code = 62
 	GlycolMixed          Code = 63
 	FilledBeyondSystem   Code = 64
+	SameVisit            Code = 65
 	OilUseHeavy          Code = 80
 	AtUpperDoubtful      Code = 81
 	WasteUnaccounted     Code = 82
@@ -137,6 +138,7 @@ var Rules = map[Code]Rule{
 	CoolantTooStrong:     {"coolant-too-strong", "reading", "most protection at 60 % by volume, TM 9-6115-464-12 Table 2-1"},
 	GlycolMixed:          {"glycol-mixed", "glycol", "a mixture cannot be read, ASTM D3321"},
 	FilledBeyondSystem:   {"filled-beyond-system", "filled", "machine file; uncertainties: JCGM 100:2008, yard.yaml or trade judgement"},
+	SameVisit:            {"same-visit", "date", "earlier record"},
 	OilUseHeavy:          {"oil-use-heavy", "level_before", "one mark-span in 100 h: common practice, no source"},
 	AtUpperDoubtful:      {"at-upper-doubtful", "level", "this machine's own changes"},
 	WasteUnaccounted:     {"waste-not-accounted", "waste", ""},

@@ -46,7 +46,7 @@ func (p *report) hours() sheet.Cell {
 	j, t := p.r.Job, p.texts.Machine
 	m := j.Meter
 	name := t.Hours
-	if m.State != record.Running {
+	if m.State != record.Running && !p.statesNothing() {
 		name = t.HoursEstimated
 	}
 	cell := sheet.Cell{
@@ -57,9 +57,13 @@ func (p *report) hours() sheet.Cell {
 	if m.Reading != nil {
 		reading = m.Reading.String()
 	}
-	cell = append(cell, text(body, t.Meter+": "+t.MeterState.Of(m.State.String()).With("reading", reading)))
-	if m.State != record.Running {
-		cell = append(cell, text(body, t.Estimate.With("basis", m.Basis)))
+	switch {
+	case p.statesNothing(): // and estimated nothing
+		cell = append(cell, text(body, m.Basis))
+	case m.State != record.Running:
+		cell = append(cell, text(body, t.Meter+": "+string(t.MeterState.Of(m.State.String()))), text(body, t.Estimate.With("basis", m.Basis)))
+	default:
+		cell = append(cell, text(body, t.Meter+": "+t.MeterState.Of(m.State.String()).With("reading", reading)))
 	}
 	if m.Offset != 0 {
 		cell = append(cell, text(body, t.MeterOffset.With("offset", m.Offset.String())))

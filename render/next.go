@@ -134,7 +134,7 @@ func (p *report) used(task *record.Task) sheet.Cell {
 	if bar == nil || days != nil && days.further(*bar) {
 		bar = days
 	}
-	if bar == nil {
+	if bar == nil || p.statesNothing() { // how far it has run, nobody read
 		return nil
 	}
 	cell := sheet.Cell{{Height: 10 * sheet.Pt, Draw: func(d *sheet.Document, page int, b sheet.Box) {

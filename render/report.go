@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -85,6 +86,34 @@ func Warm() {
 	sheet.Warm()
 }
 
+// visit is what was found and done on a job.
+func (p *report) visit() {
+	p.job()
+	p.tasks()
+	p.left()
+	p.otherWork()
+	p.fluids()
+	p.parts()
+	if p.r.LeakCheck != nil || p.r.Kind != record.Addendum {
+		p.leakCheck()
+	}
+	p.findings()
+}
+
+// statesNothing says whether a record only speaks of another: it states no visit, and
+// its hours are those of the other.
+func (p *report) statesNothing() bool {
+	r := p.r
+	if r.Kind != record.Void && r.Kind != record.Addendum {
+		return false
+	}
+	lists := len(r.OtherWork) + len(r.Fluids) + len(r.ToppedUp) + len(r.Waste) + len(r.Parts) + len(r.Findings)
+	meter := r.Job.Meter
+	return lists == 0 && r.LeakCheck == nil && r.By == (record.By{}) && r.Job.FuelUsed == nil && r.Job.Place == "" &&
+		meter.State == record.NoMeter && meter.Change == nil &&
+		!slices.ContainsFunc(r.Tasks, func(t record.Task) bool { return t.Result != 0 })
+}
+
 // title is what the file is called: "Service report J-2217", or by its date
 // where the job has no number.
 func (p *report) title() string {
@@ -110,14 +139,9 @@ func (p *report) set(codes func() ([]symbol, error)) error {
 	p.head()
 	p.firstThings()
 	p.machine()
-	p.job()
-	p.tasks()
-	p.left()
-	p.otherWork()
-	p.fluids()
-	p.parts()
-	p.leakCheck()
-	p.findings()
+	if !p.statesNothing() {
+		p.visit()
+	}
 	p.next()
 	p.notes()
 	p.files()

@@ -54,6 +54,16 @@
 // on which the key counts; an absent date is no bound. why is retired or
 // compromised.
 //
+// # Keys for years
+//
+// A key statement is an envelope sealed as [KeyStatementV1]: a renewal, by which a
+// new key takes over, a revocation, or the naming of a recovery key that may revoke.
+// Its payload stands at [StatementContent], a file of several (keys.cose) at
+// [ParseStatements]. [TrustList.With] follows them from the keys that the reader
+// trusts, and has the table of who may state what and which of several counts.
+// [Judge] has the table of what a signature is worth under a key that was renewed,
+// retired or compromised.
+//
 // No function here reads the clock, a terminal, the network or, except through
 // an [io.Reader] it is handed, randomness. The one exception is stated at
 // [PrivateKey.MarshalOpenSSH].

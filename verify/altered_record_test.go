@@ -109,11 +109,14 @@ func publicBytes(t testing.TB, seed byte) []byte {
 	return key[:]
 }
 
-// Other kinds of signed things are no records.
+// Other kinds of signed things are no records. What is signed as a list, and is none
+// that this program reads, may be one of a newer program.
 func TestOtherPurposesAreNoRecords(t *testing.T) {
 	payload := example(t).payload
-	for _, purpose := range []sign.Purpose{sign.KeyStatementV1, sign.ListV1} {
+	for purpose, verdict := range map[sign.Purpose]verify.Verdict{sign.KeyStatementV1: verify.Altered, sign.ListV1: verify.Unreadable} {
 		data := must[[]byte](t)(sign.Seal(purpose, payload, keyOf(t, yardSeed)))
-		wants(t, verify.Run(data, buyer(t), noPage), verify.Altered, alteredSentence)
+		if got := verify.Run(data, buyer(t), noPage); got.Verdict != verdict || got.Signed != nil || got.List != nil {
+			t.Errorf("%s: %s, %v", purpose, got.Verdict, got.Err)
+		}
 	}
 }

@@ -2,7 +2,10 @@
 // signed it, is it unaltered, is it about the machine in front of them, when was
 // it made and who says so, what it does not prove, and what to ask.
 //
-// What the signature covers (Result.Signed) and what this program worked out are
+// A signed list of all records that a yard says it holds of a machine is answered in
+// the same manner.
+//
+// What the signature covers (Result.Signed, Result.List) and what this program worked out are
 // kept in different fields. Nothing in a verdict is filled in from the record
 // that the reader ought to compare with it.
 //

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"hourseal/record"
+	"hourseal/record/list"
 	"hourseal/record/recordtest"
 	"hourseal/sign"
 	"hourseal/verify"
@@ -30,6 +31,7 @@ func FuzzRun(f *testing.F) {
 		seal(f, recordtest.Example(), strangerSeed).envelope,
 		envelopeOf(append([]byte{1}, make([]byte, 31)...), sealed.payload, forgedUnderIdentity),
 		edit(sign.Seal(sign.KeyStatementV1, []byte("key"), keyOf(f, yardSeed))),
+		sealList(f, exampleList(), yardSeed), edit(sign.Seal(sign.ListV1, sealed.payload, keyOf(f, yardSeed))),
 		[]byte("\x89PNG\r\n\x1a\n"), []byte("%PDF-1.4"), []byte("hourseal:1000"), []byte("Dear buyer"),
 	} {
 		f.Add(seed)
@@ -44,6 +46,10 @@ func FuzzRun(f *testing.F) {
 			t.Error("the input was written to")
 		}
 		onlyPrints(t, "fuzzed", got)
+		if got.List != nil {
+			listHolds(t, data, got)
+			return
+		}
 		if got.Verdict.HidesContent() != (got.Signed == nil) || got.Verdict.HidesContent() != (got.Err != nil) {
 			t.Errorf("%s: record %t, error %v", got.Verdict, got.Signed != nil, got.Err)
 		}
@@ -69,4 +75,24 @@ func FuzzRun(f *testing.F) {
 			t.Errorf("genuine without %+v, page %+v", got.Signer, got.Page)
 		}
 	})
+}
+
+// listHolds is what has to be true of a list that is shown: it was signed as a list,
+// byte for byte, by the very key.
+func listHolds(t *testing.T, data []byte, got verify.Result) {
+	t.Helper()
+	found, err := source.Read(data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	opened, err := sign.Open(sign.ListV1, found.Envelope)
+	if err != nil || opened.Signer != got.Signer.Key || got.Signed != nil || got.Record == nil || got.Verdict.HidesContent() {
+		t.Errorf("%s: signed as a list: %v", got.Verdict, err)
+	}
+	if again, err := list.Encode(got.List); err != nil || !bytes.Equal(again, opened.Payload) {
+		t.Errorf("the list shown is not the one signed: %v", err)
+	}
+	if got.Verdict == verify.Genuine && !got.Signer.Known {
+		t.Error("genuine without a known signer")
+	}
 }

@@ -59,6 +59,8 @@ func goldenCases(t testing.TB) []struct {
 		{"a signed record in another form", run(sealBytes(t, append(bytes.Clone(sealed.payload), 0), yardSeed), known)},
 		{"one code of two", run([]byte(sealed.texts[1]), known)},
 		{"two records in one report", run(edit(sourcetest.AddAttachment(pdf, "second.cose", otherExample(t).envelope)), known)},
+		{"a signed list, the serial number and a meter given", run(sealList(t, exampleList(), yardSeed), at)},
+		{"a signed list of a signer whom the reader does not know", run(sealList(t, exampleList(), strangerSeed), known)},
 		{"a letter", run([]byte("Dear buyer, all is well."), known)},
 	}
 }

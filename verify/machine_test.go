@@ -87,6 +87,7 @@ func TestAboutThisMachine(t *testing.T) {
 	const behind = "The meter that you read shows fewer hours than the record: another machine, or another meter since."
 	const ahead = "The meter that you read has run on since the record, or stands where it stood."
 	moved := recordtest.Longest() // its meter reads 112.6, in total 812.6
+	moved.Kind, moved.Subject = record.Service, nil
 	stopped := recordtest.Example()
 	stopped.Job.Meter = record.Meter{State: record.Stopped, Basis: "the skipper's log"}
 	for _, c := range []struct {

@@ -28,13 +28,16 @@ func (r Result) Sections() []Section {
 			{"What to do", []string{"Ask the yard, on a number that you found yourself, for the report as it was issued."}},
 		}
 	}
-	sections := []Section{
-		{"Who signed", r.whoLines()},
-		{"Is it unaltered", r.unalteredLines()},
-		{"Is it about this machine", r.machineLines()},
-		{"When, and who says so", r.whenLines()},
-		{"What this does not prove", notProved},
+	if r.List != nil {
+		return r.listSections()
 	}
+	sections := append(r.aboutSections(),
+		Section{"Who signed", r.whoLines()},
+		Section{"Is it unaltered", r.unalteredLines()},
+		Section{"Is it about this machine", r.machineLines()},
+		Section{"When, and who says so", r.whenLines()},
+		Section{"What this does not prove", notProved},
+	)
 	if questions := r.Questions(); len(questions) > 0 {
 		sections = append(sections, Section{"Ask the yard or the seller", questions})
 	}
@@ -73,26 +76,10 @@ func (r Result) whoLines() []string {
 			"We do not know who made this. Anyone can make such a file. Ring the yard on a number you found yourself and ask for its fingerprint.",
 			key + ". If it is theirs, ask for their .pub file and name it: hourseal trust add FILE --name NAME",
 		}
-		return append(lines, kindLines[r.Signed.Issuer.Kind]...)
+		return append(append(lines, r.kindLine()...), r.Keys.lines()...)
 	}
-	t := r.Signer.Trusted
-	since := ""
-	if t.From != nil {
-		since = ", trusted from " + t.From.String()
-	}
-	if t.Until != nil {
-		since += ", until " + t.Until.String()
-	}
-	lines := append([]string{fmt.Sprintf("%s: the name that you gave this key%s.", t.Name, since), key}, kindLines[r.Signed.Issuer.Kind]...)
-	switch {
-	case !r.Signer.ValidForDate():
-		lines = append(lines, fmt.Sprintf("The key was not valid on the day of issue that the record gives: %s. Ask the yard for a report under a key that is.", r.validityWords()))
-	case r.compromisedLater():
-		lines = append(lines, fmt.Sprintf("The key was revoked from %s: compromised. Whoever has it can write any earlier date, so the date in the record proves nothing. Ask the yard whether this record is theirs.", t.Revoked.From))
-	case t.Revoked != nil:
-		lines = append(lines, fmt.Sprintf("The key is no longer used: revoked from %s, retired.", t.Revoked.From))
-	}
-	return lines
+	lines := append([]string{r.nameLine(), key}, r.kindLine()...)
+	return append(lines, r.keyLines()...)
 }
 
 // kindLines say in the record's words who it is that signs, where it is no yard.
@@ -160,23 +147,31 @@ func hostWords(host string) string {
 	return host
 }
 
-func (r Result) machineLines() []string {
-	var lines []string
-	switch r.Serial {
-	case NotAsked:
-		lines = append(lines, "Not compared. Read the serial number off the engine's plate and give it: --serial TEXT")
+// serialLine says how the serial number compares with that of the record or list.
+func serialLine(match Match, thing string) string {
+	switch match {
 	case Same:
-		lines = append(lines, "The serial number that you gave is the record's.")
+		return fmt.Sprintf("The serial number that you gave is the %s's.", thing)
 	case Probably:
-		lines = append(lines, "The serial number is probably the same; O and 0, I and 1 or leading zeros differ. Look at the plate again.")
+		return "The serial number is probably the same; O and 0, I and 1 or leading zeros differ. Look at the plate again."
 	case Different:
-		lines = append(lines, "The serial number that you gave is not the record's. Look at the plate again; if you gave it rightly, this is about another machine.")
+		return fmt.Sprintf("The serial number that you gave is not the %s's. Look at the plate again; if you gave it rightly, this is about another machine.", thing)
+	default:
+		return "Not compared. Read the serial number off the engine's plate and give it: --serial TEXT"
 	}
+}
+
+func (r Result) machineLines() []string {
+	lines := []string{serialLine(r.Serial, r.thing())}
 	switch r.Hours {
 	case HoursBehind:
 		lines = append(lines, "The meter that you read shows fewer hours than the record: another machine, or another meter since.")
 	case HoursUnlike:
-		lines = append(lines, "The hours in the record are an estimate, because its meter did not run: the meter that you read was not compared.")
+		why := "are an estimate, because its meter did not run"
+		if r.Signed.Kind == record.Void {
+			why = "are those of the record that it declares void"
+		}
+		lines = append(lines, fmt.Sprintf("The hours in the record %s: the meter that you read was not compared.", why))
 	case HoursAhead:
 		lines = append(lines, "The meter that you read has run on since the record, or stands where it stood.")
 	}
@@ -193,9 +188,11 @@ func (r Result) whenLines() []string {
 	return []string{
 		fmt.Sprintf("Date written by the issuer: %sissued %s. It rests on the issuer's word and clock.",
 			work, time.Unix(r.Signed.IssuedAt, 0).UTC().Format("2006-01-02 15:04 UTC")),
-		"Known to exist no later than: today, because you hold it. Nobody else vouches for an earlier day.",
+		heldToday,
 	}
 }
+
+const heldToday = "Known to exist no later than: today, because you hold it. Nobody else vouches for an earlier day."
 
 // sentence makes an error's or a hint's words a sentence. They may hold a piece
 // of the input: what does not print, or in no report, is shown as U+FFFD.

@@ -18,9 +18,13 @@ func (r Result) Sentence() string {
 	case Unreadable:
 		return "This cannot be read as a service record."
 	case KeyNotValid:
+		if r.compromisedLater() {
+			return fmt.Sprintf("Signed with a key of %s that others may have, since %s at the latest; nothing but its own word says that it is older, %s.",
+				r.signerName(), r.Signer.Trusted.Revoked.From, r.sinceWords())
+		}
 		return fmt.Sprintf("Signed with a key of %s that was not valid for its date (%s), %s.", r.signerName(), r.validityWords(), r.sinceWords())
 	case UnknownSigner:
-		return fmt.Sprintf("We do not know who signed this%s, %s.", asWhom[r.Signed.Issuer.Kind], r.sinceWords())
+		return fmt.Sprintf("We do not know who signed this%s, %s.", asWhom[r.issuer().Kind], r.sinceWords())
 	case NotOriginal:
 		return r.notOriginalWords()
 	case OtherMachine:
@@ -39,7 +43,7 @@ var asWhom = map[record.IssuerKind]string{
 // signerName is the reader's name for the signer; an owner's and a surveyor's
 // record says so.
 func (r Result) signerName() string {
-	switch name := r.Signer.Trusted.Name; r.Signed.Issuer.Kind {
+	switch name := r.Signer.Trusted.Name; r.issuer().Kind {
 	case record.OwnerIssuer:
 		return name + ", the owner"
 	case record.SurveyorIssuer:
@@ -73,14 +77,19 @@ func (r Result) sinceWords() string {
 
 // validityWords say why the key did not count at the time of issue.
 func (r Result) validityWords() string {
-	t, day := r.Signer.Trusted, sign.DayOf(r.Signed.IssuedAt)
+	t, day := r.Signer.Trusted, sign.DayOf(r.issuedAt())
+	own := r.Signer.Standing.Entry
 	switch {
 	case t.Revoked != nil && day >= t.Revoked.From:
 		return fmt.Sprintf("revoked from %s, %s", t.Revoked.From, t.Revoked.Why)
-	case r.Signer.Validity == sign.Retired && t.Until != nil:
+	case r.Signer.Validity == sign.Retired && sameDay(t.Until, own.Until):
 		return "you trust it until " + t.Until.String()
-	case r.Signer.Validity == sign.NotYet && t.From != nil:
+	case r.Signer.Validity == sign.Retired && t.Until != nil:
+		return "another key took over on " + t.Until.String()
+	case r.Signer.Validity == sign.NotYet && sameDay(t.From, own.From):
 		return "you trust it from " + t.From.String()
+	case r.Signer.Validity == sign.NotYet && t.From != nil:
+		return "it took over from another key on " + t.From.String()
 	default:
 		return r.Signer.Validity.String()
 	}
@@ -90,7 +99,7 @@ func (r Result) validityWords() string {
 // gives itself, and came into other hands since: they can write that date too.
 func (r Result) compromisedLater() bool {
 	revoked := r.Signer.Trusted.Revoked
-	return r.Signer.ValidForDate() && revoked != nil && revoked.Why != sign.WhyRetired
+	return r.Signer.Validity == sign.Valid && revoked != nil && revoked.Why != sign.WhyRetired
 }
 
 func (r Result) notOriginalWords() string {
@@ -99,7 +108,7 @@ func (r Result) notOriginalWords() string {
 	case r.Host.Other && r.Host.Found == "":
 		return fmt.Sprintf("The code does not begin with the address that the record names; the record is %s.", sealed)
 	case r.Host.Other:
-		return fmt.Sprintf("The code leads to another address than the record names, do not follow it; the record is %s.", sealed)
+		return fmt.Sprintf("The code leads to another address than the %[1]s names, do not follow it; the %[1]s is %[2]s.", r.thing(), sealed)
 	case r.Page.Result == PageNotCompared:
 		return fmt.Sprintf("Whether this PDF shows what was signed could not be tried, so do not go by what it shows; the record in it is %s.", sealed)
 	default:
@@ -111,23 +120,23 @@ func (r Result) notOriginalWords() string {
 // typed the number wrong, or the meter may be a new one.
 func (r Result) otherMachineWords() string {
 	if r.Serial == Different {
-		return fmt.Sprintf("The serial number that you gave is not the one in this record, which is unaltered and %s.", r.signedBy())
+		return fmt.Sprintf("The serial number that you gave is not the one in this %s, which is unaltered and %s.", r.thing(), r.signedBy())
 	}
 	return fmt.Sprintf("The meter that you read shows fewer hours than this record, which is unaltered and %s.", r.signedBy())
 }
 
-// signedBy never lets the name of a key that was stolen since stand alone.
-func (r Result) signedBy() string {
-	if r.compromisedLater() {
-		return fmt.Sprintf("signed with a key of %s that others may have, since %s at the latest", r.signerName(), r.Signer.Trusted.Revoked.From)
-	}
-	return "signed by " + r.signerName()
-}
+func (r Result) signedBy() string { return "signed by " + r.signerName() }
+
+// nearlyWords stand behind a verdict where the serial number is probably the same.
+const nearlyWords = "The serial number is nearly, not quite, the one that you gave: look at the plate again."
 
 func (r Result) genuineWords() string {
-	words := fmt.Sprintf("Unaltered, and %s. Nobody has checked that the work was done.", r.signedBy())
+	if r.List != nil {
+		return r.genuineListWords()
+	}
+	words := fmt.Sprintf("Unaltered, and %s. %s", r.signedBy(), laterWords[r.Signed.Kind].sentence)
 	if r.Serial == Probably {
-		words += " The serial number is nearly, not quite, the one that you gave: look at the plate again."
+		words += " " + nearlyWords
 	}
 	if r.Page == nil {
 		words += " What the paper itself says was not compared."

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/list"
 	"hourseal/record/quantity"
 	"hourseal/sign"
 	"hourseal/verify/source"
@@ -13,9 +14,12 @@ import (
 // Reader is what the person who asks has: whom they know, and what they read off
 // the machine. The zero value knows nobody and asks about no machine.
 type Reader struct {
-	Trust  sign.TrustList
-	Serial string          // as typed off the name plate; "" when not given
-	Hours  *quantity.Hours // the meter's reading now; nil when not given
+	Trust sign.TrustList
+	// Statements are key statements that came by another way than in the file; those
+	// in the file are followed as well.
+	Statements []sign.Statement
+	Serial     string          // as typed off the name plate; "" when not given
+	Hours      *quantity.Hours // the meter's reading now; nil when not given
 }
 
 // RenderFunc makes the report's page again. ErrNotRendered says that this
@@ -30,29 +34,20 @@ type Result struct {
 	Verdict Verdict
 	Source  source.Kind // "" when it could not be told
 
-	// What the signature covers. Nil where the verdict hides content.
+	// What the signature covers: a record or a list. Nil where the verdict hides content.
 	Signed *record.Record
+	List   *list.List // nil for records
 
 	// What this program worked out.
-	Record *record.ID // nil when no record was read
+	Record *record.ID // of the record or list; nil when none was read
 	Signer Signer
+	Keys   Keys  // the key statements and what did not count of them
 	Page   *Page // nil for inputs that have no page
 	Host   Host
 	Serial Match
 	Hours  HoursMatch
 	Err    error // why it is unreadable or altered
 }
-
-// Signer is who signed, as the reader knows them.
-type Signer struct {
-	Key      sign.PublicKey
-	Trusted  sign.Trusted // the reader's entry; zero when not Known
-	Known    bool
-	Validity sign.Validity // of the key at the time of issue, when Known
-}
-
-// ValidForDate says whether the key is known and was valid at the time of issue.
-func (s Signer) ValidForDate() bool { return s.Known && s.Validity == sign.Valid }
 
 // PageNotCompared is the page result where the page could not be made again.
 const PageNotCompared source.PageResult = "not-compared"
@@ -90,12 +85,20 @@ const (
 func Run(data []byte, reader Reader, render RenderFunc) Result {
 	found, err := source.Read(data)
 	if err != nil {
+		if areKeyStatements(data) {
+			return Result{Verdict: Unreadable, Err: errKeyStatements}
+		}
 		return Result{Verdict: Unreadable, Source: found.Kind, Err: err}
 	}
 	id := record.ID(sign.IDOf(found.Envelope))
 	result := Result{Source: found.Kind, Record: &id}
 	opened, err := sign.Open(sign.RecordV1, found.Envelope)
+	if sealed, is := asList(found, err); is {
+		return runList(result, found, sealed, reader)
+	}
 	switch {
+	case errors.Is(err, sign.ErrBadSignature) && areKeyStatements(data):
+		return Result{Verdict: Unreadable, Err: errKeyStatements}
 	case errors.Is(err, sign.ErrBadSignature), errors.Is(err, sign.ErrWeakKey):
 		result.Verdict, result.Err = Altered, err
 		return result
@@ -110,24 +113,15 @@ func Run(data []byte, reader Reader, render RenderFunc) Result {
 		return result
 	}
 	result.Signed = r
-	result.Signer = whoSigned(opened.Signer, r.IssuedAt, reader.Trust)
+	result.Signer, result.Keys = whoSigned(opened.Signer, r.IssuedAt, reader, found.Keys)
 	result.Host = Host{Found: found.Host, Other: otherHost(found, r)}
 	result.Serial = CompareSerial(reader.Serial, r.Machine.Serial)
 	result.Hours = compareHours(reader.Hours, r)
 	if found.Kind == source.KindPDF {
-		result.Page = checkPage(data, found, r, render)
+		result.Page = checkPage(data, found, r, result.Keys, render)
 	}
 	result.Verdict = result.verdict()
 	return result
-}
-
-func whoSigned(key sign.PublicKey, issuedAt int64, trust sign.TrustList) Signer {
-	signer := Signer{Key: key}
-	signer.Trusted, signer.Known = trust.Lookup(key)
-	if signer.Known {
-		signer.Validity = signer.Trusted.ValidAt(issuedAt)
-	}
-	return signer
 }
 
 // compareHours holds the reader's meter to the record's own reading. An estimate
@@ -146,24 +140,23 @@ func compareHours(now *quantity.Hours, r *record.Record) HoursMatch {
 	}
 }
 
-const (
-	withKeys  = "the file carries key statements, which this program does not judge yet"
-	otherCode = "the code on it is not the one that the record calls for"
-)
+const otherCode = "the code on it is not the one that the record calls for"
 
 // checkPage makes the page again and compares.
-func checkPage(data []byte, found source.Found, r *record.Record, render RenderFunc) *Page {
+func checkPage(data []byte, found source.Found, r *record.Record, keys Keys, render RenderFunc) *Page {
 	switch {
 	case found.PDF == nil:
 		return &Page{Result: source.PageDiffers, Detail: found.Salvaged}
-	// A page made with the received statements would agree with them whatever
-	// they are, and nothing signed says that they belong here.
-	case found.Keys != nil:
-		return &Page{Result: PageNotCompared, Detail: withKeys}
+	case keys.Err != nil:
+		return &Page{Result: PageNotCompared, Detail: keys.Err.Error()}
 	case render == nil:
 		return &Page{Result: PageNotCompared, Detail: ErrNotRendered.Error()}
 	}
-	fresh, err := render(r, found.Envelope, found.Texts, nil)
+	// A page made with the received statements agrees with them whatever they are.
+	// They are not the record's, whose signature says nothing of them: each is judged
+	// by its own, and one that another person put there can only speak of keys of
+	// theirs.
+	fresh, err := render(r, found.Envelope, found.Texts, found.Keys)
 	if err != nil {
 		return &Page{Result: PageNotCompared, Detail: err.Error()}
 	}
@@ -187,7 +180,7 @@ func otherHost(found source.Found, r *record.Record) bool {
 // verdict is the worst of what was found.
 func (r Result) verdict() Verdict {
 	switch {
-	case r.Signer.Known && r.Signer.Validity != sign.Valid:
+	case r.Signer.Known && !r.Signer.ValidForDate():
 		return KeyNotValid
 	case !r.Signer.Known:
 		return UnknownSigner

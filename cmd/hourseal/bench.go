@@ -20,6 +20,8 @@ type bench struct {
 	// chain gives a machine's records, oldest first.
 	chain   func(machine string) ([]record.Earlier, error)
 	pending map[string][]record.Earlier // checked in this run, not sealed
+	later   *later                      // nil for services
+	made    []record.ID                 // the records of this run's sheets, stored before or pending
 }
 
 // check works one sheet out. What the report could not print is a fault: it
@@ -35,12 +37,15 @@ func (b bench) check(s sheet) (check.Result, error) {
 			return check.Result{}, err
 		}
 	}
-	twins, err := b.twins(s)
-	if err != nil {
+	run := check.Run
+	var twins []check.Twin
+	if s.bare {
+		run = check.WithoutSheet
+	} else if twins, err = b.twins(s); err != nil {
 		return check.Result{}, err
 	}
-	result := check.Run(check.Input{
-		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job,
+	result := run(check.Input{
+		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job, Kind: s.kind, Subject: s.subject,
 		Earlier: earlier, Engine: engine, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
 	})
 	if err := render.Printable(result.Draft); err != nil {
@@ -93,7 +98,9 @@ func (b *bench) remember(s sheet, result check.Result) {
 		return
 	}
 	r := result.Passed.CheckedRecord()
-	b.pending[s.machine.ID] = append(b.pending[s.machine.ID], record.Earlier{ID: record.ID{byte(r.Number), 0xff}, Record: r})
+	e := record.Earlier{ID: record.ID{byte(r.Number), 0xff}, Record: r}
+	b.pending[s.machine.ID] = append(b.pending[s.machine.ID], e)
+	b.made = append(b.made, e.ID)
 }
 
 // waits says whether a record stands for a sheet of this run, not for a stored
@@ -109,9 +116,20 @@ func storedAlready(b *bench, s sheet, result check.Result) (record.Earlier, bool
 		return record.Earlier{}, false
 	}
 	for _, e := range chain {
-		if record.SameJob(e.Record, result.Draft) {
+		if s.same(e.Record, result.Draft) {
 			return e, true
 		}
 	}
 	return record.Earlier{}, false
+}
+
+// same says whether a record is the one that a sheet makes. What has no sheet is
+// written on the day of issue, and is the same on any other.
+func (s sheet) same(r, draft *record.Record) bool {
+	if s.bare {
+		dated := *draft
+		dated.Job.Date = r.Job.Date
+		draft = &dated
+	}
+	return record.SameJob(r, draft)
 }

@@ -27,8 +27,9 @@ func demonstrated(t *testing.T) (folder, ran) {
 var examplesInOrder = []string{
 	"demo", "init", "schedule list", "schedule show", "schedule check",
 	"check", "issue", "report", "show", "key show", "key new",
-	"trust list", "trust add", "trust remove", "verify", "due", "worksheet", "label", "waste",
+	"trust list", "trust add", "trust remove", "verify", "due", "worksheet", "label", "waste", "ledger head", "ledger path",
 	"fluid convert", "fluid correct", "fluid level", "fluid coolant", "fluid suits",
+	"key recovery", "key renew", "key revoke", "key list",
 }
 
 // Every example that a help shows runs as it is written, in the folder that the

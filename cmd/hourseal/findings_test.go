@@ -62,6 +62,8 @@ var findingCases = []struct {
 		says: "and there is no record of it on this job", key: "due-not-mentioned/impeller"},
 	{code: record.JobNumberUsed, exit: 7, edits: []string{"J-2300", "J-2217"},
 		says: "Job number J-2217 stands on the record of 2026-05-04 already. Is this another job?", key: "job-number-used"},
+	{code: record.SameVisit, exit: 7, edits: []string{"2026-08-04", "2026-05-04", "hours: 900 ", "hours: 812.6 ", "job_number: J-2300\n", ""},
+		says: "Record 1 is of this machine, of 2026-05-04 too, and of the same hours. Is this another job?", key: "same-visit"},
 	{code: record.CoolantProtection, exit: 7, edits: []string{"freezing_point: -27 C", "freezing_point: -20 C"},
 		says: "freezing point -20 °C, about 34 % ethylene by volume; 1 L drained and neat glycol filled in makes 40 %; the machine file asks for protection to -25 °C", key: "coolant-protection/coolant"},
 

@@ -34,7 +34,9 @@ var mayImport = map[string][]string{
 	"record/check":              {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
 	"record/plan":               {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
 	"record/waste":              {"record", "record/quantity", "record/fluid", "record/logbook"},
-	"record/ledger":             {"record", "sign"},
+	"record/list":               {"record", "record/quantity"},
+	"record/treehead":           {"record"},
+	"record/ledger":             {"record", "record/treehead", "sign"},
 	"sign":                      {},
 	"sign/qrtext":               {},
 	"templates":                 {},
@@ -44,10 +46,10 @@ var mayImport = map[string][]string{
 	"render/calendar":           {"record", "record/quantity"},
 	"render/worksheet":          {"record", "record/quantity", "record/schedule", "record/jobsheet", "record/plan", "templates", "render/sheet", "render/words"},
 	"render/statement":          {"render", "render/sheet", "render/words", "verify/history", "record", "record/quantity", "record/schedule"},
-	"verify":                    {"record", "record/quantity", "record/schedule", "sign", "verify/source"},
+	"verify":                    {"record", "record/list", "record/quantity", "record/schedule", "sign", "verify/source"},
 	"verify/source":             {"sign", "sign/qrtext"},
 	"verify/source/sourcetest":  {},
-	"verify/history":            {"verify", "record", "record/quantity", "record/schedule", "record/logbook"},
+	"verify/history":            {"verify", "record", "record/list", "record/logbook", "record/quantity", "record/schedule", "record/treehead", "sign"},
 }
 
 // commands may import everything but each other and what is for tests.

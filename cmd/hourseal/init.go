@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record/jobsheet"
+	"hourseal/sign"
 	"hourseal/templates"
 )
 
@@ -64,14 +65,32 @@ func (p *program) initKey(c *cli.Context, y yard, self jobsheet.Yard) error {
 		p.say("kept         %s", file)
 		return nil
 	}
-	key, err := p.makeKey(c, file, self.Name)
+	key, err := p.makeKey(c, file, self.Name, newKeyPrompt)
 	if err != nil {
 		return err
 	}
 	p.say("new key      %s", file)
 	p.say("public key   %s.pub: give it to your customers", file)
-	p.say("fingerprint  %s: print it where they find it", key.Fingerprint())
-	return nil
+	p.say("fingerprint  %s: print it where they find it", key.Public().Fingerprint())
+	return p.offerRecovery(c, y, self, key)
+}
+
+// offerRecovery asks on a terminal for the passphrase of a recovery key, and makes
+// none without one.
+func (p *program) offerRecovery(c *cli.Context, y yard, self jobsheet.Yard, signer sign.Signer) error {
+	var passphrase []byte
+	if p.asks && !c.Bool(noInputFlag.Name) && c.String(passphraseFlag.Name) == "" {
+		p.tell("A recovery key lies in the safe, and can revoke the signing key once that is lost or stolen.")
+		var err error
+		if passphrase, err = p.newPassphrase(c, "Passphrase for a recovery key (empty: make none now): "); err != nil {
+			return err
+		}
+	}
+	if len(passphrase) == 0 {
+		p.say("recovery key none yet: hourseal key recovery makes one for the safe")
+		return nil
+	}
+	return p.makeRecovery(y, self.Name, signer, passphrase)
 }
 
 // copyFolder writes the files of a folder that are not there yet, and says which.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"iter"
 	"os"
 	"path/filepath"
 	"runtime"
@@ -29,24 +30,43 @@ const resultsAhead = 16
 // verifyAll answers for the inputs in their order, several at a time.
 func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield func(int, answer) bool) {
 	return func(yield func(int, answer) bool) {
-		workers := min(runtime.GOMAXPROCS(0), len(inputs))
-		slots := make([]chan answer, len(inputs))
+		i := 0
+		for a := range inOrder(inputs, func(input *string) (answer, error) { return p.verifyOne(*input, reader), nil }) {
+			if !yield(i, a) {
+				return
+			}
+			i++
+		}
+	}
+}
+
+// inOrder works on the members of a list several at a time, and yields what came of
+// each in their order.
+func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
+	type outcome struct {
+		b   B
+		err error
+	}
+	return func(yield func(B, error) bool) {
+		workers := min(runtime.GOMAXPROCS(0), len(list))
+		slots := make([]chan outcome, len(list))
 		ready := make(chan struct{}, workers*resultsAhead)
 		todo, stop := make(chan int), make(chan struct{})
 		defer close(stop)
 		for i := range slots {
-			slots[i] = make(chan answer, 1)
+			slots[i] = make(chan outcome, 1)
 		}
 		for range workers {
 			go func() {
 				for i := range todo {
-					slots[i] <- p.verifyOne(inputs[i], reader)
+					b, err := work(&list[i])
+					slots[i] <- outcome{b, err}
 				}
 			}()
 		}
 		go func() {
 			defer close(todo)
-			for i := range inputs {
+			for i := range list {
 				select {
 				case ready <- struct{}{}:
 				case <-stop:
@@ -55,11 +75,11 @@ func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield fu
 				todo <- i
 			}
 		}()
-		for i := range inputs {
-			a := <-slots[i]
+		for i := range list {
+			o := <-slots[i]
 			slots[i] = nil
 			<-ready
-			if !yield(i, a) {
+			if !yield(o.b, o.err) {
 				return
 			}
 		}

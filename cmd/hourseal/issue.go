@@ -19,11 +19,22 @@ import (
 func (p *program) issueCommand() *cli.Command {
 	return &cli.Command{
 		Name: "issue", Usage: "check jobs, sign their records, store them and print the reports",
-		ArgsUsage: "JOB...",
+		ArgsUsage: "[JOB...]",
 		Description: "All jobs are checked, signed and laid out before the first is stored. A job that is\n" +
 			"stored already yields its record; running the command again after a crash stores\n" +
-			"the rest. Notes travel in the QR code and cannot be taken back.",
-		Flags:  []cli.Flag{yardFlag, jsonFlag, passphraseFlag, noInputFlag},
+			"the rest. Notes travel in the QR code and cannot be taken back.\n\n" +
+			"A record that was wrong stays, and a later one says so: --corrects with the whole job\n" +
+			"sheet as it should have been, also where the job was another machine's; --voids, where\n" +
+			"there was no such job; --adds-to for what came later. RECORD is machine/number, the\n" +
+			"record file, its report or its id.\n" +
+			"  hourseal issue JOB --corrects gannet-port/2 --why 'booked on the port engine'\n" +
+			"  hourseal issue --voids gannet-port/2 --why 'no such job'\n" +
+			"  hourseal issue --adds-to gannet-port/2 --why 'laboratory: no metal in the oil'\n\n" +
+			"--after goes on with the chain of another yard, whose report is verified first, by\n" +
+			"whom you trust: 3 altered, 4 signer not known, 5 key not valid, 6 another machine.\n" +
+			"  hourseal issue JOB --after THEIR-LAST-REPORT.pdf",
+		Flags: []cli.Flag{yardFlag, jsonFlag, passphraseFlag, noInputFlag,
+			laterFlags[0].flag, laterFlags[1].flag, laterFlags[2].flag, whyFlag, afterFlag, trustFlag, keysFlag},
 		Action: p.action(p.issue),
 	}
 }
@@ -37,7 +48,14 @@ type issued struct {
 }
 
 func (p *program) issue(c *cli.Context) (exitCode, error) {
-	y, sheets, code, err := p.sheetsNamed(c)
+	wanted, err := laterWanted(c)
+	if err != nil {
+		return exitUsage, err
+	}
+	if err := afterFits(c, wanted); err != nil {
+		return exitUsage, err
+	}
+	y, sheets, code, err := p.sheetsToIssue(c, wanted)
 	if err != nil || code != exitOK {
 		return code, err
 	}
@@ -45,7 +63,7 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	code, records, err := p.issueIn(c, y, session, sheets)
+	code, records, err := p.issueIn(c, y, session, sheets, wanted)
 	if err = errors.Join(err, session.Close()); err != nil {
 		return code, err
 	}
@@ -59,10 +77,25 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 
 // issueIn does the work under the session's locks: check all, seal and lay out
 // all, store all, then write the reports, which can be made again at any time.
-func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheets []sheet) (exitCode, []issued, error) {
+func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheets []sheet, wanted *later) (exitCode, []issued, error) {
 	b, err := p.newBench(y, sheets)
 	if err != nil {
 		return exitOK, nil, err
+	}
+	b.later = wanted
+	if code, err := p.takeOver(c, session, sheets[0]); err != nil || code != exitOK {
+		return code, nil, err
+	}
+	stored := chainOf(y.ledger)
+	b.chain = func(machine string) ([]record.Earlier, error) {
+		chain := ledger.Earlier(session.Chain(machine))
+		if len(chain) == 0 { // of a twin that has no job in this run
+			var err error
+			if chain, err = stored(machine); err != nil {
+				return nil, err
+			}
+		}
+		return append(chain, b.pending[machine]...), nil
 	}
 	code, err := p.checkAll(b, c.Bool(jsonFlag.Name))
 	if err != nil || code != exitOK {
@@ -73,14 +106,7 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 		return exitOK, nil, err
 	}
 	defer done()
-	// Checked once more, now that each sealed record can be cited by the next.
-	stored := chainOf(y.ledger)
-	b.chain = func(machine string) ([]record.Earlier, error) {
-		if chain := session.Chain(machine); len(chain) > 0 {
-			return ledger.Earlier(chain), nil
-		}
-		return stored(machine) // of a twin that has no job in this run
-	}
+	clear(b.pending) // checked once more, now that each sealed record can be cited by the next
 	var records []issued
 	for _, s := range sheets {
 		r, err := b.seal(s, session, signer)
@@ -104,8 +130,15 @@ func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 		if err != nil {
 			return code, err
 		}
-		if _, stored := storedAlready(b, s, result); stored {
+		if stored, is := storedAlready(b, s, result); is {
+			b.made = append(b.made, stored.ID)
+			if err := b.sayTaken(s, stored); err != nil {
+				return code, err
+			}
 			continue
+		}
+		if err := b.stillCounts(s); err != nil {
+			return code, err
 		}
 		switch {
 		case result.Outcome == check.Issuable:
@@ -130,7 +163,7 @@ func (b *bench) seal(s sheet, session *ledger.Session, signer sign.Signer) (issu
 		return issued{}, err
 	}
 	for _, stored := range session.Chain(s.machine.ID) {
-		if record.SameJob(stored.Record, result.Draft) {
+		if s.same(stored.Record, result.Draft) {
 			return b.y.printed(stored)
 		}
 	}
@@ -150,7 +183,11 @@ func (y yard) printed(stored ledger.Stored) (issued, error) {
 	if err != nil {
 		return issued{}, err
 	}
-	pdf, err := render.Report(stored.Record, stored.Envelope, texts, nil)
+	keys, err := y.statementsFor(stored.Signer)
+	if err != nil {
+		return issued{}, err
+	}
+	pdf, err := render.Report(stored.Record, stored.Envelope, texts, keys)
 	if err != nil {
 		return issued{}, err
 	}
@@ -177,14 +214,24 @@ type issuedAnswer struct {
 	Number  uint32   `json:"number"`
 	File    string   `json:"file"`
 	Report  string   `json:"report"`
+	Kind    string   `json:"kind"`
+	Subject string   `json:"subject,omitempty"` // id of the record that it is about
 	QR      []string `json:"qr"`
 }
 
 func (p *program) sayIssued(c *cli.Context, y yard, r issued) error {
 	if c.Bool(jsonFlag.Name) {
-		return p.json(issuedAnswer{sign.ID(r.ID).Hex(), r.Record.Machine.ID, r.Record.Number, r.File, r.report, r.texts})
+		answer := issuedAnswer{Record: sign.ID(r.ID).Hex(), Machine: r.Record.Machine.ID, Number: r.Record.Number,
+			File: r.File, Report: r.report, Kind: r.Record.Kind.String(), QR: r.texts}
+		if r.Record.Subject != nil {
+			answer.Subject = sign.ID(r.Record.Subject.Record).Hex()
+		}
+		return p.json(answer)
 	}
 	p.say("%s, record %d: %s", r.Record.Machine.ID, r.Record.Number, sign.ID(r.ID))
+	if s := r.Record.Subject; s != nil {
+		p.say("  %s", aboutText(r.Record.Kind, sign.ID(s.Record)))
+	}
 	p.say("  record  %s", r.File)
 	p.say("  report  %s", r.report)
 	return nil

@@ -6,6 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"hourseal/record"
 	"hourseal/record/jobsheet"
 	"hourseal/record/schedule"
 )
@@ -17,6 +18,11 @@ type sheet struct {
 	machine  jobsheet.Machine
 	driver   *jobsheet.Machine
 	schedule schedule.Schedule
+
+	// What a later record is, and of which; a service has neither.
+	kind    record.Kind
+	subject *record.Subject
+	bare    bool // it has no job sheet
 }
 
 // loadSheet reads a job sheet and all that it refers to.

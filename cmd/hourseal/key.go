@@ -2,18 +2,15 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 )
 
 func (p *program) keyCommand() *cli.Command {
 	return &cli.Command{
-		Name: "key", Usage: "the yard's signing key",
+		Name: "key", Usage: "the yard's signing key: make it, renew it, revoke it",
 		Subcommands: []*cli.Command{
 			{
 				Name: "new", Usage: "make a signing key, in keys/ of the yard folder",
@@ -28,6 +25,7 @@ func (p *program) keyCommand() *cli.Command {
 				Flags:  []cli.Flag{yardFlag},
 				Action: p.action(p.keyShow),
 			},
+			p.keyListCommand(), p.keyRenewCommand(), p.keyRecoveryCommand(), p.keyRevokeCommand(),
 		},
 	}
 }
@@ -42,17 +40,17 @@ func (p *program) keyNew(c *cli.Context) (exitCode, error) {
 		return exitOK, err
 	}
 	name := c.String("name")
-	if name == "" || name != filepath.Base(name) || strings.HasPrefix(name, ".") {
-		return exitUsage, usageError{fmt.Sprintf("--name: %q is no name for a file in keys/", name), "--name second"}
+	if err := nameOfKey(name); err != nil {
+		return exitUsage, err
 	}
 	file := y.path("keys", name)
-	key, err := p.makeKey(c, file, self.Name)
+	key, err := p.makeKey(c, file, self.Name, newKeyPrompt)
 	if err != nil {
 		return exitOK, err
 	}
 	p.say("key          %s", file)
 	p.say("public key   %s.pub", file)
-	p.say("fingerprint  %s", key.Fingerprint())
+	p.say("fingerprint  %s", key.Public().Fingerprint())
 	return exitOK, nil
 }
 

@@ -160,43 +160,47 @@ func readPublicKey(file string) (sign.PublicKey, error) {
 	return key, atFile(file, err)
 }
 
+const newKeyPrompt = "Passphrase for the new signing key (empty for none): "
+
 // makeKey makes a signing key at file and its public half beside it. Without a
 // passphrase it says so.
-func (p *program) makeKey(c *cli.Context, file, comment string) (sign.PublicKey, error) {
-	passphrase, err := p.newPassphrase(c)
+func (p *program) makeKey(c *cli.Context, file, comment, prompt string) (*sign.PrivateKey, error) {
+	passphrase, err := p.newPassphrase(c, prompt)
 	if err != nil {
-		return sign.PublicKey{}, err
+		return nil, err
 	}
+	key, err := p.writeKey(file, comment, passphrase)
+	if err == nil && len(passphrase) == 0 {
+		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
+	}
+	return key, err
+}
+
+// writeKey makes a key and writes its two files.
+func (p *program) writeKey(file, comment string, passphrase []byte) (*sign.PrivateKey, error) {
 	key, err := sign.NewKey(p.random)
 	if err != nil {
-		return sign.PublicKey{}, err
+		return nil, err
 	}
 	private, err := key.MarshalOpenSSH(comment, passphrase)
 	if err != nil {
-		return sign.PublicKey{}, err
+		return nil, err
 	}
 	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
-		return sign.PublicKey{}, err
+		return nil, err
 	}
 	if err := writeNew(file, private, 0o600); err != nil {
 		if errors.Is(err, fs.ErrExist) {
-			return sign.PublicKey{}, usageError{file + " is there already", "another name: hourseal key new --name NAME"}
+			return nil, usageError{file + " is there already", "another name: hourseal key new --name NAME"}
 		}
-		return sign.PublicKey{}, err
+		return nil, err
 	}
-	public := key.Public()
-	if err := replaceFile(file+".pub", []byte(public.OpenSSHLine(comment)+"\n")); err != nil {
-		return sign.PublicKey{}, err
-	}
-	if len(passphrase) == 0 {
-		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
-	}
-	return public, nil
+	return key, replaceFile(file+".pub", []byte(key.Public().OpenSSHLine(comment)+"\n"))
 }
 
 // newPassphrase asks twice.
-func (p *program) newPassphrase(c *cli.Context) ([]byte, error) {
-	first, err := p.passphrase(c, "Passphrase for the new signing key (empty for none): ")
+func (p *program) newPassphrase(c *cli.Context, prompt string) ([]byte, error) {
+	first, err := p.passphrase(c, prompt)
 	if err != nil || len(first) == 0 || c.String(passphraseFlag.Name) != "" {
 		return first, err
 	}

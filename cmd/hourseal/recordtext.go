@@ -14,6 +14,10 @@ import (
 // sayRecord prints a record for a person.
 func (p *program) sayRecord(indent string, r *record.Record) {
 	texts := words.Report()
+	if s := r.Subject; s != nil {
+		p.paragraph(indent, fmt.Sprintf("%s. Why: %s", aboutText(r.Kind, sign.ID(s.Record)), s.Why))
+		p.say("")
+	}
 	p.table(indent, recordFacts(r, texts))
 	p.list(indent, texts.Tasks.Heading, taskRows(r, texts))
 	p.list(indent, texts.OtherWork.Heading, otherRows(r, texts))
@@ -38,11 +42,31 @@ func (p *program) list(indent, heading string, rows [][]string) {
 	p.table(indent+"  ", rows)
 }
 
+// statesNothing says whether a record only speaks of another, whose hours it has.
+func statesNothing(r *record.Record) bool {
+	return r.Kind == record.Void || r.Kind == record.Addendum && r.Job.Meter.State == record.NoMeter && strings.HasPrefix(r.Job.Meter.Basis, "as in record ")
+}
+
+// aboutText says of which record another speaks, and what.
+func aboutText(kind record.Kind, id sign.ID) string {
+	return strings.TrimSuffix(aboutWords[kind]+" "+id.String(), " ")
+}
+
+var aboutWords = map[record.Kind]string{
+	record.Addendum:   "An addendum: it adds to record",
+	record.Correction: "A correction: it stands in the place of record",
+	record.Void:       "A void: it declares that this record does not count:",
+}
+
 func recordFacts(r *record.Record, texts words.Texts) [][]string {
 	m, job := r.Machine, r.Job
 	meter := string(texts.Machine.MeterState.Of(job.Meter.State.String()))
 	if job.Meter.Reading != nil {
 		meter = texts.Machine.MeterState.Of(job.Meter.State.String()).With("reading", job.Meter.Reading.String())
+	}
+	visit := fmt.Sprintf("%s, %s", job.Date, texts.Job.Reasons.Of(job.Reason.String()))
+	if statesNothing(r) {
+		visit, meter = job.Date.String()+", no visit", job.Meter.Basis
 	}
 	rows := [][]string{
 		{"Machine", fmt.Sprintf("%s %s, serial %s", m.Make, m.Model, m.Serial)},
@@ -50,7 +74,7 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 		{texts.Machine.Vessel, m.Vessel},
 		{texts.Machine.Hull, m.Hull},
 		{"Driven by", m.DrivenBy},
-		{texts.Job.Heading, fmt.Sprintf("%s, %s", job.Date, texts.Job.Reasons.Of(job.Reason.String()))},
+		{texts.Job.Heading, visit},
 		{texts.Job.Number, job.Number},
 		{texts.Job.Place, job.Place},
 		{texts.Machine.Hours, job.Hours.String() + " h"},
@@ -60,9 +84,6 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, written(r))},
 		{"Number", fmt.Sprintf("%d of this machine", r.Number)},
 		{texts.Schedule.Heading, fmt.Sprintf("%s, edition %d, %s", r.Schedule.ID, r.Schedule.Edition, texts.Schedule.Basis.Of(r.Schedule.Basis.Kind.String()))},
-	}
-	if s := r.Subject; s != nil {
-		rows = append(rows, []string{r.Kind.String(), fmt.Sprintf("of record %s: %s", sign.ID(s.Record), s.Why)})
 	}
 	kept := rows[:0]
 	for _, row := range rows {

@@ -2,10 +2,8 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"regexp"
-	"strconv"
 
 	"github.com/urfave/cli/v2"
 
@@ -75,45 +73,20 @@ func (p *program) findRecord(c *cli.Context, name string, needYard bool) (issued
 		return p.recordFile(y, name)
 	}
 	if m := machineNumber.FindStringSubmatch(name); m != nil {
-		number, err := strconv.Atoi(m[2])
+		stored, err := y.storedByNumber(m[1], m[2])
 		if err != nil {
 			return issued{}, err
 		}
-		chain, err := y.ledger.Chain(m[1])
-		if err != nil {
-			return issued{}, err
-		}
-		switch {
-		case len(chain) == 0:
-			return issued{}, usageError{"there is no record of a machine " + m[1], ""}
-		case number < 1 || number > len(chain):
-			return issued{}, usageError{fmt.Sprintf("there is no record %d of %s: its last is %d", number, m[1], len(chain)), ""}
-		}
-		return y.printed(chain[number-1])
+		return y.printed(stored)
 	}
 	if sign.LooksLikeID(name) {
-		return p.recordByID(y, name)
-	}
-	return issued{}, usageError{"no record " + name, "a record file, machine/number such as gannet-port/1, or a record id"}
-}
-
-func (p *program) recordByID(y yard, id string) (issued, error) {
-	machines, err := y.ledger.Machines()
-	if err != nil {
-		return issued{}, err
-	}
-	for _, machine := range machines {
-		chain, err := y.ledger.Chain(machine)
+		stored, err := y.storedByID("the id "+name, func(id record.ID) bool { return sign.ID(id).Matches(name) })
 		if err != nil {
 			return issued{}, err
 		}
-		for _, stored := range chain {
-			if sign.ID(stored.ID).Matches(id) {
-				return y.printed(stored)
-			}
-		}
+		return y.printed(stored)
 	}
-	return issued{}, usageError{"no record with the id " + id + " in this yard folder", ""}
+	return issued{}, usageError{"no record " + name, "a record file, machine/number such as gannet-port/1, or a record id"}
 }
 
 // recordFile opens a record file that need not be in the ledger.
@@ -124,6 +97,8 @@ func (p *program) recordFile(y yard, file string) (issued, error) {
 	}
 	opened, err := sign.Open(sign.RecordV1, data)
 	switch {
+	case errors.Is(err, sign.ErrBadSignature) && isList(data):
+		return issued{}, usageError{file + ": a signed list of records, and no record", "hourseal show " + file}
 	case errors.Is(err, sign.ErrBadSignature), errors.Is(err, sign.ErrWeakKey):
 		return issued{}, atFile(file, err)
 	case err != nil:

@@ -6,6 +6,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record"
+	"hourseal/record/list"
 	"hourseal/sign"
 	"hourseal/verify"
 )
@@ -39,6 +40,9 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 		return exitOK, a.err
 	}
 	result := a.result
+	if result.List != nil {
+		return exitOK, p.showList(c, a)
+	}
 	if result.Signed == nil || result.Verdict.HidesContent() {
 		if c.Bool(jsonFlag.Name) {
 			return exitCode(result.Verdict.ExitCode()), p.json(verifyJSON(a))
@@ -61,7 +65,32 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 	return exitOK, nil
 }
 
+// showAnswerOfList is the JSON of "hourseal show" for a signed list: as signed, with
+// its id and its signer.
+type showAnswerOfList struct {
+	ID     string `json:"id"`
+	Signer string `json:"signer"`
+	*list.List
+}
+
+func (p *program) showList(c *cli.Context, a answer) error {
+	id, signer := sign.ID(*a.result.Record), a.result.Signer.Key.Fingerprint()
+	if c.Bool(jsonFlag.Name) {
+		l := *a.result.List
+		l.Ends = append([]list.End{}, l.Ends...) // never null
+		return p.json(showAnswerOfList{id.Hex(), signer, &l})
+	}
+	p.say("List %s", id)
+	p.say("Signed with key %s", signer)
+	p.say("Whether you know that key: hourseal verify %s", a.input)
+	p.say("")
+	p.sayList("", a.result.List)
+	return nil
+}
+
 // written is when the record was issued, as the issuer's clock had it.
-func written(r *record.Record) string {
-	return time.Unix(r.IssuedAt, 0).UTC().Format(time.RFC3339)
+func written(r *record.Record) string { return timeWritten(r.IssuedAt) }
+
+func timeWritten(issuedAt int64) string {
+	return time.Unix(issuedAt, 0).UTC().Format(time.RFC3339)
 }

@@ -66,8 +66,9 @@ func terminal(t *testing.T, f folder, mode string, typed []string, args ...strin
 func TestPassphraseIsNotShown(t *testing.T) {
 	f := newFolder(t)
 	const typed = "typed sesame"
-	r := terminal(t, f, "all", []string{typed, typed}, "init", ".")
-	if r.code != 0 || strings.Count(r.stdout, "Passphrase for the new signing key (empty for none): ") != 1 || strings.Count(r.stdout, "The same again: ") != 1 {
+	r := terminal(t, f, "all", []string{typed, typed, ""}, "init", ".")
+	if r.code != 0 || strings.Count(r.stdout, "Passphrase for the new signing key (empty for none): ") != 1 || strings.Count(r.stdout, "The same again: ") != 1 ||
+		!strings.Contains(r.stdout, "recovery key none yet") {
 		t.Fatalf("%s", r)
 	}
 	if strings.Contains(r.stdout, "sesame") {

@@ -53,7 +53,10 @@ func (b bench) twin(s sheet, other jobsheet.Machine) (check.Twin, error) {
 		return twin, err
 	}
 	var offset quantity.Hours // of the meter that the twin's next reading is taken from
-	for _, e := range earlier {
+	for _, e := range other.Log(earlier, nil).Own {
+		if s.subject != nil && e.ID == s.subject.Record { // it was written for the wrong one
+			continue
+		}
 		offset = e.Record.Job.Meter.Offset
 		at := schedule.Point{Date: e.Record.Job.Date, Hours: e.Record.Job.Hours}
 		switch apart := at.Date.Sub(s.job.Date); {

@@ -60,13 +60,22 @@ func (p *program) complain(err error) {
 	}
 }
 
-// json prints one value as one line. What a terminal would act on is escaped.
+// json prints one value as one line.
 func (p *program) json(value any) error {
+	line, err := jsonLine(value)
+	if err == nil {
+		_, err = io.WriteString(p.stdout, line)
+	}
+	return err
+}
+
+// jsonLine is one value as one line. What a terminal would act on is escaped.
+func jsonLine(value any) (string, error) {
 	var line bytes.Buffer
 	encoder := json.NewEncoder(&line)
 	encoder.SetEscapeHTML(false)
 	if err := encoder.Encode(value); err != nil {
-		return err
+		return "", err
 	}
 	var out strings.Builder
 	out.Grow(line.Len())
@@ -82,8 +91,7 @@ func (p *program) json(value any) error {
 			}
 		}
 	}
-	_, err := io.WriteString(p.stdout, out.String())
-	return err
+	return out.String(), nil
 }
 
 // table prints rows in columns that are as wide as they need, the last one

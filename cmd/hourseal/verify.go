@@ -13,6 +13,7 @@ import (
 var (
 	trustFlag  = &cli.StringFlag{Name: "trust", Usage: "take whom you trust from `FILE` instead of your own list"}
 	serialFlag = &cli.StringFlag{Name: "serial", Usage: "the serial number as on the engine's plate, `TEXT`"}
+	keysFlag   = &cli.StringSliceFlag{Name: "keys", Usage: "follow the key statements in `FILE`, too, as a yard sends them (keys.cose); may be given again"}
 	hoursFlag  = &cli.StringFlag{Name: "hours", Usage: "what the hour meter reads now, `N`"}
 )
 
@@ -20,11 +21,11 @@ func (p *program) verifyCommand() *cli.Command {
 	return &cli.Command{
 		Name: "verify", Usage: "say who signed a report, whether it is unaltered, and what it does not prove",
 		ArgsUsage: "FILE...",
-		Description: "Takes the PDF, the record file or the text of the QR code (in a file, as it is, or - for\n" +
-			"standard input), and folders of them. Ends with 0 when a report is unaltered and you\n" +
+		Description: "Takes the PDF, the record file, a signed list or the text of the QR code (in a file, as it\n" +
+			"is, or - for standard input), and folders of them. Ends with 0 when it is unaltered and you\n" +
 			"know the signer, 4 when you do not, 3 when it is altered, 5 when the signer's key was\n" +
 			"not valid for its date, 6 when it is not what you asked about, 2 when it cannot be read.",
-		Flags: []cli.Flag{trustFlag, serialFlag, hoursFlag, jsonFlag,
+		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag, hoursFlag, jsonFlag,
 			&cli.BoolFlag{Name: "content", Usage: "show what the record says even when the verdict is bad"},
 			&cli.BoolFlag{Name: "full", Usage: "give all answers for each of many inputs"}},
 		Action: p.action(p.verify),
@@ -43,7 +44,8 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	inputs := verifiable(c.Args().Slice())
+	inputs, kept := p.keptStatements(c.Args().Slice(), verifiable(c.Args().Slice()))
+	reader.Statements = append(reader.Statements, kept...)
 	brief := len(inputs) > fewInputs && !c.Bool("full")
 	code, tally := exitOK, map[verify.Verdict]int{}
 	for i, answer := range p.verifyAll(inputs, reader) {
@@ -84,6 +86,9 @@ func (p *program) reader(c *cli.Context) (verify.Reader, error) {
 	if reader.Hours, err = readingFlag(c); err != nil {
 		return verify.Reader{}, err
 	}
+	if reader.Statements, err = p.keyStatements(c); err != nil {
+		return verify.Reader{}, err
+	}
 	return reader, nil
 }
 
@@ -116,8 +121,13 @@ func (p *program) sayVerdict(a answer, content bool) {
 	verdict := a.result.Verdict
 	if verdict.ShowsContent() || content && !verdict.HidesContent() {
 		p.say("")
-		p.say("What the record says")
-		p.sayRecord("  ", a.result.Signed)
+		if a.result.List != nil {
+			p.say("What the list says")
+			p.sayList("  ", a.result.List)
+		} else {
+			p.say("What the record says")
+			p.sayRecord("  ", a.result.Signed)
+		}
 	}
 	p.say("")
 }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/sign"
 	"hourseal/verify"
@@ -21,6 +22,7 @@ type verifyAnswer struct {
 	Written     *string         `json:"written"`
 	NoLaterThan *quantity.Date  `json:"no_later_than"`
 	Findings    []findingJSON   `json:"findings"`
+	List        *signedListJSON `json:"list"` // a signed list of records; record, date and hours are null then
 }
 
 type signerJSON struct {
@@ -49,13 +51,23 @@ func verifyJSON(a answer) verifyAnswer {
 	if result.Verdict.HidesContent() {
 		return out
 	}
+	s := result.Signer
+	signer := func(kind record.IssuerKind) *signerJSON {
+		return &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
+	}
+	if l := result.List; l != nil {
+		out.Signer, out.Written = signer(l.Issuer.Kind), orNull(timeWritten(l.IssuedAt))
+		out.Machine = &machineJSON{l.Machine.Make, l.Machine.Model, l.Machine.Serial, orNull(l.Machine.Vessel), orNull(l.Machine.Hull)}
+		out.List = listSaid(*result.Record, l)
+		return out
+	}
 	id := sign.ID(*result.Record).Hex()
 	out.Record = &id
 	if result.Page != nil {
 		out.Page = orNull(string(result.Page.Result))
 	}
-	r, s := result.Signed, result.Signer
-	out.Signer = &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(r.Issuer.Kind.String())}
+	r := result.Signed
+	out.Signer = signer(r.Issuer.Kind)
 	m := r.Machine
 	out.Machine = &machineJSON{m.Make, m.Model, m.Serial, orNull(m.Vessel), orNull(m.Hull)}
 	out.Date, out.Hours, out.Written = &r.Job.Date, &r.Job.Hours, orNull(written(r))

@@ -13,6 +13,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"hourseal/record"
+	"hourseal/record/ledger"
 	"hourseal/record/quantity"
 	"hourseal/record/waste"
 )
@@ -182,7 +184,11 @@ func (p *program) wasteMachines(y yard, named []string) ([]string, exitCode, err
 // answer stands at its machine's place.
 func wasteOf(y yard, year int, ids []string) ([]waste.Account, []error) {
 	accounts, faults := make([]waste.Account, len(ids)), make([]error, len(ids))
-	chain := chainOf(y.ledger)
+	chain := func(machine string) ([]record.Earlier, error) {
+		stored, err := y.ledger.Chain(machine)
+		own := slices.DeleteFunc(stored, func(s ledger.Stored) bool { return s.Before }) // another yard's waste is its own
+		return ledger.Earlier(own), err
+	}
 	var next atomic.Int64
 	var all sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(ids)) {

@@ -27,11 +27,16 @@ type bench struct {
 }
 
 func newBench(in Input) *bench {
-	b := &bench{Input: in, log: in.Machine.Log(in.Earlier, in.Engine)}
+	if in.Kind == 0 {
+		in.Kind = record.Service
+	}
+	// A machine's record may have been written for its engine's, or the other way.
+	own, engine := in.counting(in.Earlier), in.counting(in.Engine)
+	b := &bench{Input: in, log: in.Machine.Log(own, engine)}
 	date := in.Job.Date
 	b.before, b.after = b.log.Before(date), b.log.After(date)
 	b.read, b.readNext = b.log.ReadingBefore(date), b.log.ReadingAfter(date)
-	b.use = in.Machine.UseOn(b.log, in.Driver, in.Engine, date)
+	b.use = in.Machine.UseOn(b.log, in.Driver, engine, date)
 	b.draft = b.newDraft()
 	b.here = schedule.Point{Date: date, Hours: b.draft.Job.Hours}
 	b.draft.Job.SevereDuty = b.log.DutyWith(in.Job.SevereDuty)
@@ -44,7 +49,7 @@ func (b *bench) newDraft() *record.Record {
 	m, job := b.Machine, b.Job
 	r := &record.Record{
 		Format: record.Format, Renderer: b.Renderer, Paper: b.Yard.Paper, PageHost: b.Yard.PageHost,
-		Kind: record.Service,
+		Kind: b.Kind, Subject: b.Subject,
 		Machine: record.Machine{
 			ID: m.ID, Vessel: m.Vessel.Name, Hull: m.Vessel.Hull, Kind: m.Kind, Position: m.Position,
 			Make: m.Make, Model: m.Model, Serial: m.Serial, RatedPower: m.RatedPower, InService: m.InService,
@@ -60,13 +65,14 @@ func (b *bench) newDraft() *record.Record {
 		OtherWork: job.OtherWork, Fluids: slices.Clone(job.Fluids), ToppedUp: job.ToppedUp, Waste: job.Waste,
 		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes,
 		Issuer: record.Issuer{Name: b.Yard.Name, Kind: b.Yard.Kind, Contact: b.Yard.Contact, Address: b.Yard.Address},
-		Number: uint32(len(b.Earlier) + 1), IssuedAt: b.Now,
+		Number: 1, IssuedAt: b.Now,
 	}
 	if d := b.Driver; d != nil {
 		r.Machine.DrivenBy = strings.Join([]string{d.Make, d.Model, d.Serial}, " ")
 	}
 	if n := len(b.Earlier); n > 0 {
 		last := b.Earlier[n-1]
+		r.Number = last.Record.Number + 1
 		r.Previous = &record.Previous{Record: last.ID, Date: last.Record.Job.Date, Hours: last.Record.Job.Hours}
 	}
 	for i := range r.Fluids {

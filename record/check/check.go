@@ -14,7 +14,9 @@ type Input struct {
 	Driver   *jobsheet.Machine // the engine whose hours count, where Machine is driven by one
 	Schedule schedule.Schedule
 	Job      jobsheet.Job
-	Earlier  []record.Earlier // the machine's chain, oldest first
+	Kind     record.Kind      // what is made of it; 0: a service
+	Subject  *record.Subject  // the record that it corrects, voids or adds to, and why; nil for a service
+	Earlier  []record.Earlier // the machine's chain, oldest first; it may begin at another yard's record, of any number
 	Engine   []record.Earlier // that of its driver
 	Twins    []Twin           // the like machines of the vessel
 	Now      int64            // seconds since 1970: the time of issue, by the yard's clock
@@ -78,6 +80,12 @@ func Run(in Input) Result {
 	for _, rule := range rules {
 		rule(b)
 	}
+	return b.result()
+}
+
+// result is what came of the rules.
+func (b *bench) result() Result {
+	in := b.Input
 	result := Result{Findings: b.findings, SinceLast: b.sinceLast(), Next: b.next(), Draft: b.draft}
 	result.Faults = append(b.faults(), accept(in.Job.Accept, result.Findings)...)
 	result.Outcome = outcome(result)
@@ -129,6 +137,7 @@ var rules = []func(*bench){
 	twinRule,
 	engineRule,
 	jobNumberRule,
+	sameVisitRule,
 	hullRule,
 	answerRules,
 	evidenceRules,

@@ -14,6 +14,14 @@
 // what does not agree with an earlier estimate is decided, not refused. Records
 // that were voided or corrected do not count.
 //
+// # Later records
+//
+// A correction is held to the chain without the record that it corrects, and why
+// it comes late is what it is made for. An addendum is a look or a word more: it is
+// held to what it states, and never to what a service should have had. A void, and
+// an addendum of words alone, have no job sheet; their hours are those of the record
+// that they are about. Number and the record before go by the whole chain.
+//
 // An overdue job is signed: lateness is a fact worth recording. Without an
 // earlier sealed record there is no lateness.
 //
@@ -25,5 +33,5 @@
 //	malformed   the sheet contradicts itself or what it is held to, its reasons
 //	            do not fit the findings, or no record can be made of it
 //
-// Only Run makes a Passed, and the ledger signs nothing else.
+// Only Run and WithoutSheet make a Passed, and the ledger signs nothing else.
 package check

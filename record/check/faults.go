@@ -22,7 +22,8 @@ func (b *bench) faults() jobsheet.Faults {
 			faults = append(faults, *fault)
 		}
 	}
-	return append(faults, b.statementFaults()...)
+	faults = append(faults, b.statementFaults()...)
+	return append(faults, b.addendumFaults()...)
 }
 
 func (b *bench) driverFault() *jobsheet.Fault {
@@ -57,9 +58,26 @@ func (b *bench) statementFaults() jobsheet.Faults {
 		if s.At.Date > first.Job.Date {
 			faults = append(faults, b.Machine.Source.Fault(fmt.Sprintf("earlier/%d/date", i), "date",
 				"%v is after the first record, %v: earlier is for what was done before it; take the line out and write a job sheet", s.At.Date, first.Job.Date))
+		} else if last := b.carriedLast(s.Task); last != nil && s.At.Date > last.Date {
+			faults = append(faults, b.Machine.Source.Fault(fmt.Sprintf("earlier/%d/date", i), "date",
+				"%v is after %v, when the record that this yard's follow on has %s as last done: take the line out", s.At.Date, last.Date, s.Task))
 		}
 	}
 	return faults
+}
+
+// carriedLast is when a task was last done by the first record of a chain that
+// another yard began; nil where it has no record of that.
+func (b *bench) carriedLast(task string) *record.Last {
+	if len(b.Earlier) == 0 || b.Earlier[0].Record.Previous == nil {
+		return nil
+	}
+	for _, row := range b.Earlier[0].Record.Tasks {
+		if row.ID == task && row.Last != nil && !row.Last.Stated {
+			return row.Last
+		}
+	}
+	return nil
 }
 
 // firstSealed is the first record of the chain that counts; nil without one.

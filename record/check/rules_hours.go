@@ -1,6 +1,8 @@
 package check
 
 import (
+	"strconv"
+
 	"hourseal/record"
 	"hourseal/record/logbook"
 	"hourseal/record/quantity"
@@ -19,8 +21,8 @@ func dateRules(b *bench) {
 		b.find(record.Note, "machine", record.Finding{Code: record.NoEarlierRecord})
 	}
 	// The last by date, which need not be the last of the chain: that may be late
-	// paperwork itself.
-	if b.after != nil {
+	// paperwork itself. Why a correction comes late is what it is made for.
+	if b.after != nil && b.Kind == record.Service {
 		last := b.log.Own[len(b.log.Own)-1].Record
 		b.find(record.Decide, "date", record.Finding{Code: record.DateBeforeLast, Value: num(job.Date), Limit: num(last.Job.Date), Unit: record.AsDate})
 	}
@@ -156,12 +158,28 @@ func useRule(b *bench) {
 }
 
 func jobNumberRule(b *bench) {
-	if b.Job.Number == "" {
+	if b.Job.Number == "" || b.Kind == record.Addendum { // which has that of its subject
 		return
 	}
 	for _, e := range b.log.Own {
 		if e.Record.Job.Number == b.Job.Number && !record.SameJob(e.Record, b.draft) {
 			b.find(record.Decide, "job_number", record.Finding{Code: record.JobNumberUsed, Value: num(e.Record.Job.Date), Unit: record.AsDate, Text: b.Job.Number})
+			return
+		}
+	}
+}
+
+// sameVisitRule asks about a job of the date and hours of an earlier record, which
+// has no other job number: the sheet of a record that was changed since makes a
+// second record of the one visit.
+func sameVisitRule(b *bench) {
+	if b.Kind == record.Addendum || b.Job.Meter.State != record.Running {
+		return
+	}
+	for _, e := range b.log.Own {
+		numbered := e.Record.Job.Number != "" && b.Job.Number != "" // jobNumberRule has those of one number
+		if !numbered && logbook.PointOf(e.Record) == b.here && !record.SameJob(e.Record, b.draft) {
+			b.find(record.Decide, "date", record.Finding{Code: record.SameVisit, Value: num(b.here.Date), Unit: record.AsDate, Text: strconv.FormatUint(uint64(e.Record.Number), 10)})
 			return
 		}
 	}

@@ -79,6 +79,9 @@ func leakRules(b *bench) {
 		}
 		return
 	}
+	if b.Kind == record.Addendum {
+		return
+	}
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
 		if ok && t.Result == record.Done && task.WantsLeakCheck() {
@@ -91,6 +94,9 @@ func leakRules(b *bench) {
 // timelinessRules say how early or late a task was done, counted from its due
 // point; only where an earlier sealed record has it.
 func timelinessRules(b *bench) {
+	if b.Kind == record.Addendum {
+		return
+	}
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
 		if !ok || !logbook.Counts(task.Kind, t.Result) {
@@ -140,6 +146,9 @@ func lateOrInGrace(late bool) record.Code {
 // togetherRule notes a task that was done without one which the schedule has done
 // together with it.
 func togetherRule(b *bench) {
+	if b.Kind == record.Addendum {
+		return
+	}
 	for i, t := range b.Job.Tasks {
 		task, ok := b.Schedule.Task(t.ID)
 		if !ok || !logbook.Counts(task.Kind, t.Result) {
@@ -156,6 +165,9 @@ func togetherRule(b *bench) {
 
 // severeDutyRule notes the duty that shortens intervals from here on.
 func severeDutyRule(b *bench) {
+	if b.Kind == record.Addendum {
+		return
+	}
 	for _, duty := range b.draft.Job.SevereDuty {
 		b.find(record.Note, "severe_duty", record.Finding{Code: record.SevereDuty, Text: duty})
 	}
@@ -164,6 +176,9 @@ func severeDutyRule(b *bench) {
 // notMentionedRule asks about tasks that are due and that the sheet does not
 // speak of: a decision on a scheduled job, a note on others.
 func notMentionedRule(b *bench) {
+	if b.Kind == record.Addendum {
+		return
+	}
 	severity := record.Note
 	if b.Job.Reason == record.Scheduled {
 		severity = record.Decide

@@ -212,6 +212,13 @@ var ruleCases = []ruleCase{
 		want: []finding{{`decide job-number-used 2026-05-04 "J-2217"`, "J-2217"}}},
 	{rule: record.JobNumberUsed, name: "in other letters", edit: edits{{"J-2301", "j-2217"}}},
 
+	{rule: record.SameVisit, name: "a changed sheet", sheet: lookSheet, later: "2026-06-13 900",
+		edit: edits{{"reason: inspection", "reason: inspection\nnotes: Belt looked at."}},
+		want: []finding{{`decide same-visit 2026-06-13 "2"`, "2026-06-13"}}},
+	{rule: record.SameVisit, name: "the same sheet", sheet: lookSheet, later: "2026-06-13 900"},
+	{rule: record.SameVisit, name: "an hour tenth on", sheet: lookSheet, later: "2026-06-13 900",
+		edit: edits{{"hours: 900", "hours: 900.1"}}},
+
 	{rule: record.CoolantProtection, name: "0.1 degC short", edit: edits{{"-27 C", "-24.9 C"}},
 		want: []finding{{"decide coolant-protection/coolant -24.9 °C -25 °C", "{ freezing_point"}}},
 	{rule: record.CoolantProtection, name: "just enough", edit: edits{{"-27 C", "-25 C"}}},

@@ -199,7 +199,7 @@ func (s *scene) void(subject record.ID, instead *record.Record) record.ID {
 	if instead != nil {
 		last, last.Kind = *instead, record.Correction
 	}
-	last.Subject = &record.Subject{Record: subject, Why: "wrong machine"}
+	last.Subject, last.Number = &record.Subject{Record: subject, Why: "wrong machine"}, uint32(len(s.earlier)+1)
 	return s.add(&last)
 }
 

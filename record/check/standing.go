@@ -8,9 +8,10 @@ import (
 	"hourseal/record/schedule"
 )
 
-// doneHere says whether this job does the task.
+// doneHere says whether this job does the task. What an addendum tells counts for
+// nothing done.
 func (b *bench) doneHere(task schedule.Task) bool {
-	return slices.ContainsFunc(b.Job.Tasks, func(t record.Task) bool {
+	return b.Kind != record.Addendum && slices.ContainsFunc(b.Job.Tasks, func(t record.Task) bool {
 		done, ok := b.Schedule.Task(t.ID)
 		return ok && b.Schedule.Does(t.ID, task.ID) && logbook.Counts(done.Kind, t.Result)
 	})

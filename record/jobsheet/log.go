@@ -14,7 +14,11 @@ func (m Machine) Log(chain, engine []record.Earlier) logbook.Log {
 	for i, s := range m.Earlier {
 		stated[i] = logbook.Stated{Task: s.Task, Point: s.At, Source: s.Source}
 	}
-	return logbook.New(m.InService, stated, m.SevereDuty, chain, engine)
+	log := logbook.New(m.InService, stated, m.SevereDuty, chain, engine)
+	if len(chain) > 0 && chain[0].Record.Previous != nil {
+		log = log.Carrying(chain[0])
+	}
+	return log
 }
 
 // UseOn is how fast the machine gathers hours, as known on a date from its log and,

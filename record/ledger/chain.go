@@ -31,6 +31,7 @@ type Stored struct {
 	Envelope []byte
 	Signer   sign.PublicKey
 	Record   *record.Record
+	Before   bool // another yard's, whose chain this yard went on with
 }
 
 // DamagedError says that a chain is not as it was written.
@@ -72,8 +73,9 @@ func (l Ledger) folder(machine string) (string, error) {
 
 // listing is what a folder's list says of its records.
 type listing struct {
-	highest uint32          // number; 0 without any
-	plain   map[uint32]bool // those that are plain files
+	lowest, highest uint32          // numbers; 0 without any
+	plain           map[uint32]bool // the files there are, and which are plain
+	before          bool            // there may be records of other yards
 }
 
 func list(folder string) (listing, error) {
@@ -84,9 +86,13 @@ func list(folder string) (listing, error) {
 	found := listing{plain: make(map[uint32]bool, len(entries))}
 	for _, e := range entries {
 		if n := numberOf(e.Name()); n > 0 {
+			if found.lowest == 0 || n < found.lowest {
+				found.lowest = n
+			}
 			found.highest = max(found.highest, n)
 			found.plain[n] = e.Type().IsRegular()
 		}
+		found.before = found.before || e.Name() == beforeName
 	}
 	return found, err
 }
@@ -140,6 +146,8 @@ func (l Ledger) chainInFull(machine string) ([]Stored, error) {
 // sealedFile is a file that was read, and not yet looked into.
 type sealedFile struct {
 	path     string
+	number   uint32
+	before   bool
 	envelope []byte
 	id       record.ID
 }
@@ -155,20 +163,35 @@ func (l Ledger) read(machine string) ([]sealedFile, error) {
 	if err != nil {
 		return nil, err
 	}
+	var others listing // those of other yards that the chain went on with
+	first := uint32(1)
+	if found.before && found.highest > 0 {
+		if others, err = list(filepath.Join(folder, beforeName)); err != nil {
+			return nil, err
+		}
+		if others.lowest > 0 && others.lowest < found.highest {
+			first = min(others.lowest, found.lowest)
+		}
+	}
 	var files []sealedFile
 	// By number, not by the list: one that was made while others are being
 	// stored may show a record and not the one before it.
 	room := make([]byte, sign.MaxEnvelopeBytes+1) // one byte more, so that one behind it is seen
-	for n := uint32(1); n <= found.highest; n++ {
-		path := filepath.Join(folder, fileName(n))
-		envelope, err := readEnvelope(path, found.plain[n], room)
+	for n := first; n <= found.highest; n++ {
+		path, plain, before := filepath.Join(folder, fileName(n)), found.plain[n], false
+		if _, own := found.plain[n]; !own {
+			if _, other := others.plain[n]; other {
+				path, plain, before = filepath.Join(folder, beforeName, fileName(n)), others.plain[n], true
+			}
+		}
+		envelope, err := readEnvelope(path, plain, room)
 		if errors.Is(err, fs.ErrNotExist) {
 			return files, &DamagedError{File: path, What: fmt.Sprintf("missing, while %s is there: bring it back from a copy", fileName(found.highest))}
 		}
 		if err != nil {
 			return files, err
 		}
-		files = append(files, sealedFile{path, envelope, record.ID(sign.IDOf(envelope))})
+		files = append(files, sealedFile{path, n, before, envelope, record.ID(sign.IDOf(envelope))})
 	}
 	return files, nil
 }
@@ -178,6 +201,10 @@ const (
 	extension = ".cose"
 	maxNumber = 9_999_999
 )
+
+// beforeName is the folder, in that of a machine, of other yards' records that its
+// chain went on with.
+const beforeName = "before"
 
 func fileName(number uint32) string { return fmt.Sprintf("%04d", number) + extension }
 

@@ -11,6 +11,15 @@
 // who may sign is for the reader's trust file to say. Other files in the folder
 // are none of the ledger's.
 //
+// # Taken over
+//
+// A chain that another yard began is gone on with ([Session.TakeOver]): the other
+// yard's records that are at hand are kept as they came in
+// records/<machine>/before/, under their own numbers, and this yard's go on from the
+// last of them. They are part of the chain and of its proof; the first of them may
+// cite one that is not here. Their machine's id is the other yard's. In before/, what
+// is above the last of this yard's records is not part of the chain yet.
+//
 // # Proof
 //
 // Two things make a chain: every record is signed, under the key that its

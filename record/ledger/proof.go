@@ -19,11 +19,11 @@ func proveEach(machine string, files []sealedFile, readErr error) ([]Stored, err
 		if err != nil {
 			return nil, &DamagedError{f.path, "changed since it was signed", err}
 		}
-		stored, err := f.stored(opened, record.Decode, machine, uint32(i+1))
+		stored, err := f.stored(opened, record.Decode, machine)
 		if err != nil {
 			return nil, err
 		}
-		if i > 0 && !follows(stored.Record, chain) { // that a first record cites none, record.Decode sees to
+		if i > 0 && !follows(stored.Record, chain) { // what a first record cites none of, or is not at hand
 			return nil, &DamagedError{File: f.path, What: fmt.Sprintf("does not follow %s: one of the two was replaced", filepath.Base(files[i-1].path))}
 		}
 		chain = append(chain, stored)
@@ -56,7 +56,7 @@ func proveByLast(machine string, files []sealedFile) ([]Stored, bool) {
 		if err != nil {
 			return nil, false
 		}
-		stored, err := f.stored(opened, decode, machine, uint32(i+1))
+		stored, err := f.stored(opened, decode, machine)
 		if err != nil {
 			return nil, false
 		}
@@ -67,30 +67,28 @@ func proveByLast(machine string, files []sealedFile) ([]Stored, bool) {
 }
 
 // stored decodes what an envelope holds, and proves that it is the machine's
-// record of that number.
-func (f sealedFile) stored(opened sign.Opened, decode func([]byte) (*record.Record, error), machine string, number uint32) (Stored, error) {
+// record of that number. Another yard calls the machine as it likes.
+func (f sealedFile) stored(opened sign.Opened, decode func([]byte) (*record.Record, error), machine string) (Stored, error) {
 	r, err := decode(opened.Payload)
 	switch {
 	case err != nil:
 		return Stored{}, &DamagedError{f.path, "signed, but not a record of this program", err}
-	case r.Machine.ID != machine:
+	case r.Machine.ID != machine && !f.before:
 		return Stored{}, &DamagedError{File: f.path, What: fmt.Sprintf("a record of machine %s", r.Machine.ID)}
-	case r.Number != number:
+	case r.Number != f.number:
 		return Stored{}, &DamagedError{File: f.path, What: fmt.Sprintf("holds record number %d", r.Number)}
 	}
-	return Stored{File: f.path, ID: f.id, Envelope: f.envelope, Signer: opened.Signer, Record: r}, nil
+	return Stored{File: f.path, ID: f.id, Envelope: f.envelope, Signer: opened.Signer, Record: r, Before: f.before}, nil
 }
 
 // follows says whether a record is the next of a chain, by its number and by
 // the record that it cites.
 func follows(r *record.Record, chain []Stored) bool {
-	if r.Number != uint32(len(chain)+1) {
-		return false
-	}
 	if len(chain) == 0 {
-		return r.Previous == nil
+		return r.Number == 1 && r.Previous == nil
 	}
-	return cites(r, chain[len(chain)-1].ID)
+	last := chain[len(chain)-1]
+	return r.Number == last.Record.Number+1 && cites(r, last.ID)
 }
 
 // cites says whether a record names another as the one before it.

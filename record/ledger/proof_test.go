@@ -92,8 +92,16 @@ func TestBothProofsAgree(t *testing.T) {
 		must(t, err)
 		keys := rapid.SliceOfN(rapid.SampledFrom([]byte{1, 2, 3}), 1, 6).Draw(rt, "keys")
 		writeChain(t, dir, keys, nil)
+		// Some are another yard's, the oldest of which need not be at hand.
+		others := rapid.Uint32Range(0, uint32(len(keys)-1)).Draw(rt, "of another yard")
+		gone := rapid.Uint32Range(0, max(others, 1)-1).Draw(rt, "not at hand")
+		takenOver(t, dir, others, gone)
 		file := func(label string) string {
-			return filepath.Join(dir, port, fileName(rapid.Uint32Range(1, uint32(len(keys))).Draw(rt, label)))
+			n := rapid.Uint32Range(gone+1, uint32(len(keys))).Draw(rt, label)
+			if n <= others {
+				return filepath.Join(dir, port, beforeName, fileName(n))
+			}
+			return filepath.Join(dir, port, fileName(n))
 		}
 		for range rapid.IntRange(0, 2).Draw(rt, "faults") {
 			switch rapid.IntRange(0, 4).Draw(rt, "fault") {
@@ -122,7 +130,7 @@ func TestBothProofsAgree(t *testing.T) {
 		}
 		for i, s := range chain {
 			f := full[i]
-			if s.File != f.File || s.ID != f.ID || s.Signer != f.Signer || !bytes.Equal(s.Envelope, f.Envelope) || !sameRecord(s.Record, f.Record) {
+			if s.File != f.File || s.Before != f.Before || s.ID != f.ID || s.Signer != f.Signer || !bytes.Equal(s.Envelope, f.Envelope) || !sameRecord(s.Record, f.Record) {
 				rt.Fatalf("record %d: %+v, in full %+v", i+1, s, f)
 			}
 		}
@@ -134,6 +142,23 @@ func TestBothProofsAgree(t *testing.T) {
 	})
 	if good == 0 || bad == 0 {
 		t.Errorf("%d chains good and %d bad: the test shows nothing", good, bad)
+	}
+}
+
+// takenOver makes the first records of a chain those of another yard, the oldest of
+// which are not at hand.
+func takenOver(t *testing.T, dir string, others, gone uint32) {
+	t.Helper()
+	if others == 0 {
+		return
+	}
+	before := filepath.Join(dir, port, beforeName)
+	must(t, os.Mkdir(before, 0o755))
+	for n := uint32(1); n <= others; n++ {
+		must(t, os.Rename(filepath.Join(dir, port, fileName(n)), filepath.Join(before, fileName(n))))
+		if n <= gone {
+			must(t, os.Remove(filepath.Join(before, fileName(n))))
+		}
 	}
 }
 

@@ -59,8 +59,10 @@ func (s *Session) take(machine string) error {
 		return writable(folder, fmt.Errorf("lock: %w", err))
 	}
 	s.locks = append(s.locks, lock)
-	if err := sweep(folder); err != nil {
-		return writable(folder, err)
+	for _, f := range []string{folder, filepath.Join(folder, beforeName)} {
+		if err := sweep(f); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return writable(folder, err)
+		}
 	}
 	chain, err := s.ledger.chainInFull(machine)
 	s.chains[machine] = chain
@@ -125,9 +127,12 @@ func (s *Session) Commit() error {
 	if s.ended {
 		return ErrEnded
 	}
-	staged := s.staged
+	staged, err := withoutKept(s.staged)
 	s.staged = nil
 	s.ended = true // until all is stored
+	if err != nil {
+		return fmt.Errorf("nothing was stored: %w", err)
+	}
 	for i, next := range staged {
 		if err := writeTemporary(next.File, next.Envelope); err != nil {
 			discard(staged[:i+1])
@@ -145,6 +150,25 @@ func (s *Session) Commit() error {
 	}
 	s.ended = false
 	return nil
+}
+
+// withoutKept makes the folders of other yards' records, and leaves out those that are
+// there already.
+func withoutKept(staged []Stored) ([]Stored, error) {
+	var left []Stored
+	for _, next := range staged {
+		if next.Before {
+			there, err := makeBefore(next)
+			if err != nil {
+				return nil, writable(filepath.Dir(filepath.Dir(next.File)), err)
+			}
+			if there {
+				continue
+			}
+		}
+		left = append(left, next)
+	}
+	return left, nil
 }
 
 // discard removes temporary files; the next session sweeps what stays.

@@ -42,12 +42,13 @@ func newKey(b byte) (*sign.PrivateKey, error) {
 // jobAfter is a job that follows a chain, the least that a record may say.
 func jobAfter(chain []Stored, machine string) checked {
 	r := recordtest.Shortest()
-	r.Machine.ID, r.Previous, r.Number = machine, nil, uint32(len(chain)+1)
-	r.Job.Number = fmt.Sprintf("J-%d", r.Number)
+	r.Machine.ID, r.Previous, r.Number = machine, nil, 1
 	if n := len(chain); n > 0 {
 		last := chain[n-1]
+		r.Number = last.Record.Number + 1
 		r.Previous = &record.Previous{Record: last.ID, Date: last.Record.Job.Date, Hours: last.Record.Job.Hours}
 	}
+	r.Job.Number = fmt.Sprintf("J-%d", r.Number)
 	return checked{r}
 }
 

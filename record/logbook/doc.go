@@ -21,5 +21,6 @@
 // A replacement counts only when it was made, a look also when it found
 // something. What each task does goes by the schedule as it is now. A task counts
 // as done by another that covers it. What the machine
-// file states as done earlier counts from its date, and is marked.
+// file states as done earlier counts from its date, and is marked. Of a chain that
+// another yard began, what the first record at hand has as last done counts as well.
 package logbook

@@ -48,6 +48,11 @@ func (l Log) Done(s schedule.Schedule, task string, until quantity.Date) []Done 
 			}
 		}
 	}
+	for _, done := range l.carriedDone(doing) {
+		if done.Date <= until {
+			list = append(list, done)
+		}
+	}
 	slices.SortStableFunc(list, func(a, b Done) int { return byPoint(a.Point, b.Point) })
 	return list
 }

@@ -16,6 +16,8 @@ type Log struct {
 	Own       []record.Earlier // its records that count, by date and hours
 	Engine    []record.Earlier // those of the engine that drives it
 	Duty      schedule.Duty    // severe duties as the machine file states them
+
+	carried *record.Earlier // the first of a chain whose records before it are not at hand
 }
 
 // Stated is what is said to have been done, without a sealed record.

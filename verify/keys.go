@@ -1,0 +1,169 @@
+package verify
+
+import (
+	"fmt"
+
+	"hourseal/sign"
+	"hourseal/verify/source"
+)
+
+// Signer is who signed, as the reader knows them.
+type Signer struct {
+	Key sign.PublicKey
+	// Standing is how the key stands by the reader's list and the key statements;
+	// zero when not Known.
+	Standing  sign.Standing
+	Trusted   sign.Trusted   // the entry that results, as in Standing
+	Known     bool           // named by the reader, or in place of a key so named
+	Validity  sign.Validity  // of the key at the time of issue, by the record's word; when Known
+	Judgement sign.Judgement // what the signature is worth, the date being only claimed
+}
+
+// Root is the key by which records of one signer are told, whichever of their keys
+// signed; for an unknown signer the key itself.
+func (s Signer) Root() sign.PublicKey {
+	if !s.Known {
+		return s.Key
+	}
+	return s.Standing.Root
+}
+
+// ValidForDate says whether the key is known and counts for the record's date, with
+// nothing but the record to say so.
+func (s Signer) ValidForDate() bool {
+	return s.Judgement == sign.Good || s.Judgement == sign.GoodSaySo
+}
+
+// Keys are the key statements that a file brought, and how they fared.
+type Keys struct {
+	Statements []sign.Statement // in the file; nil without any
+	Ignored    []sign.Ignored   // those that did not count, of the file's and about the signer's key
+	Err        error            // why those in the file cannot be read
+}
+
+// whoSigned judges the key by the reader's list, with the statements that the reader
+// has and those in the file. What the file brings is followed only from keys that
+// the reader named, so a stranger's file cannot name anybody.
+func whoSigned(key sign.PublicKey, issuedAt int64, reader Reader, attached []byte) (Signer, Keys) {
+	var keys Keys
+	if attached != nil {
+		keys.Statements, keys.Err = sign.ParseStatements(attached)
+	}
+	all := reader.Statements
+	if len(keys.Statements) > 0 {
+		all = append(all[:len(all):len(all)], keys.Statements...)
+	}
+	ring, ignored := reader.Trust.With(all)
+	for _, i := range ignored {
+		if i.Statement.Subject == key || i.Statement.Other == key || keys.has(i.Statement) {
+			keys.Ignored = append(keys.Ignored, i)
+		}
+	}
+	return SignerOf(ring, key, issuedAt), keys
+}
+
+// SignerOf is how a key stands by a keyring under a record that was issued then, by its
+// own word.
+func SignerOf(ring sign.Keyring, key sign.PublicKey, issuedAt int64) Signer {
+	signer := Signer{Key: key, Judgement: sign.NotKnown}
+	if signer.Standing, signer.Known = ring.Lookup(key); signer.Known {
+		signer.Trusted = signer.Standing.Trusted
+		signer.Validity = signer.Trusted.ValidAt(issuedAt)
+		signer.Judgement = sign.Judge(signer.Standing, sign.DayOf(issuedAt), nil)
+	}
+	return signer
+}
+
+// Again judges the signer once more for a reader who has come by further key
+// statements since, such as those that other files brought. The page and all else
+// stay as they were found.
+func (r Result) Again(reader Reader) Result {
+	if r.Signed == nil && r.List == nil {
+		return r
+	}
+	reader.Statements = append(reader.Statements[:len(reader.Statements):len(reader.Statements)], r.Keys.Statements...)
+	own := r.Keys
+	r.Signer, r.Keys = whoSigned(r.Signer.Key, r.issuedAt(), reader, nil)
+	r.Keys.Statements, r.Keys.Err = own.Statements, own.Err
+	r.Verdict = r.verdict()
+	return r
+}
+
+func (k Keys) has(s sign.Statement) bool {
+	for _, own := range k.Statements {
+		if string(own.Envelope) == string(s.Envelope) {
+			return true
+		}
+	}
+	return false
+}
+
+// nameLine is whose key it is, and from where the reader knows that.
+func (r Result) nameLine() string {
+	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
+	since := ""
+	if own.From != nil {
+		since = ", trusted from " + own.From.String()
+	}
+	if own.Until != nil {
+		since += ", until " + own.Until.String()
+	}
+	if own.Key == r.Signer.Key {
+		return fmt.Sprintf("%s: the name that you gave this key%s.", t.Name, since)
+	}
+	return fmt.Sprintf("%s: the name that you gave the key %s%s. In a statement signed by the key before it, this one takes over from %s.",
+		t.Name, own.Key.Fingerprint(), since, t.From)
+}
+
+// keyLines say how the key stands, and which key statements did not count.
+func (r Result) keyLines() []string {
+	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
+	var lines []string
+	switch {
+	case r.compromisedLater():
+		lines = append(lines,
+			fmt.Sprintf("The key was revoked from %s: compromised. Whoever has it can write any earlier date, so the date in the record proves nothing.", t.Revoked.From),
+			"What would help: your own note of the day on which you got this report, or a record by another signer that cites it; hourseal history takes both. Else ask the yard whether this record is theirs.")
+	case !r.Signer.ValidForDate():
+		lines = append(lines, fmt.Sprintf("The key was not valid on the day of issue that the record gives: %s. Ask the yard for a report under a key that is.", r.validityWords()))
+	case t.Revoked != nil:
+		lines = append(lines, fmt.Sprintf("The key is no longer used: revoked from %s, retired.", t.Revoked.From))
+	case t.Until != nil && !sameDay(t.Until, own.Until):
+		lines = append(lines, fmt.Sprintf("The key is no longer used: another took over on %s.", t.Until))
+	}
+	return append(lines, r.Keys.lines()...)
+}
+
+// lines say what did not count of the key statements.
+func (k Keys) lines() []string {
+	if k.Err != nil {
+		return []string{"The file brings key statements that cannot be read, so nothing is made of them: " + k.Err.Error() + "."}
+	}
+	var lines []string
+	foreign := 0
+	for _, i := range k.Ignored {
+		if i.Foreign {
+			foreign++
+			continue
+		}
+		lines = append(lines, fmt.Sprintf("Not counted: %s; %s.", i.Statement, i.Reason))
+	}
+	if foreign > 0 {
+		lines = append(lines, fmt.Sprintf("Key statements about keys that you have not named, of which nothing is made: %d.", foreign))
+	}
+	return lines
+}
+
+func sameDay(a, b *sign.Day) bool { return a != nil && b != nil && *a == *b }
+
+// errKeyStatements is the answer about a file of key statements by itself, which
+// would otherwise seem to be a forged record.
+var errKeyStatements = &source.InputError{
+	Kind: source.ErrUnreadable, Reason: "these are key statements of a yard, and no service record",
+	Hint: "give them beside a report: hourseal verify REPORT --keys FILE",
+}
+
+func areKeyStatements(data []byte) bool {
+	_, err := sign.ParseStatements(data)
+	return err == nil
+}
