@@ -67,7 +67,7 @@ func storeChain(t testing.TB, f folder, signer sign.Signer, id string, machine, 
 	var previous *record.Previous
 	for n := 1; n <= records; n++ {
 		r := recordtest.Example()
-		r.Machine.ID, r.Number, r.Previous = id, uint32(n), previous
+		r.Machine.ID, r.Machine.Serial, r.Number, r.Previous = id, fmt.Sprintf("%07d", machine), uint32(n), previous
 		r.Job.Date = start.AddDays(quantity.Days(n*85 + machine%40))
 		r.Job.Hours = quantity.Hours(n*7500 + machine%1000)
 		r.Job.Meter = record.Meter{State: record.Running, Reading: new(r.Job.Hours)}

@@ -118,17 +118,22 @@ func (d demonstration) run() (exitCode, error) {
 	if err := d.step(exitOK, "verify", "reports/gannet-port-0003.pdf", "--trust", trust, "--serial", "0045120"); err != nil {
 		return exitFailed, err
 	}
+	p.say("6. All reports together: how the engine was looked after, and a statement to print")
+	if err := d.step(exitDecide, "history", "reports", "--trust", trust, "--serial", "0045120", "-o", "gannet-port-history.pdf"); err != nil {
+		return exitFailed, err
+	}
 	altered, err := d.alter()
 	if err != nil {
 		return exitFailed, err
 	}
-	p.say("6. Somebody takes 100 hours off a copy of the signed record")
+	p.say("7. Somebody takes 100 hours off a copy of the signed record")
 	if err := d.step(exitNo, "verify", altered, "--trust", trust); err != nil {
 		return exitFailed, err
 	}
 	p.say("The files are in %s", d.dir)
 	p.say("  reports/   the PDFs: open one")
 	p.say("  labels/    the sticker; gannet-port-worksheet.pdf is the sheet to take along")
+	p.say("  gannet-port-history.pdf is the statement of the engine's history")
 	p.say("  records/   the signed records")
 	p.say("  jobs/      the job sheets that they were made from")
 	return exitOK, nil

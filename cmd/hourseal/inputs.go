@@ -40,6 +40,14 @@ func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield fu
 	}
 }
 
+// A long list is worked on in pieces of so many: handing each over by itself costs more
+// than a tenth of a record's verification.
+const (
+	longList    = 1000
+	pieceOf     = 16
+	piecesAhead = 4
+)
+
 // inOrder works on the members of a list several at a time, and yields what came of
 // each in their order.
 func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
@@ -48,25 +56,32 @@ func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
 		err error
 	}
 	return func(yield func(B, error) bool) {
-		workers := min(runtime.GOMAXPROCS(0), len(list))
-		slots := make([]chan outcome, len(list))
-		ready := make(chan struct{}, workers*resultsAhead)
+		workers, size := min(runtime.GOMAXPROCS(0), len(list)), 1
+		if len(list) >= longList {
+			size = pieceOf
+		}
+		slots := make([]chan []outcome, (len(list)+size-1)/size)
+		ready := make(chan struct{}, workers*max(piecesAhead, resultsAhead/size))
 		todo, stop := make(chan int), make(chan struct{})
 		defer close(stop)
 		for i := range slots {
-			slots[i] = make(chan outcome, 1)
+			slots[i] = make(chan []outcome, 1)
 		}
 		for range workers {
 			go func() {
 				for i := range todo {
-					b, err := work(&list[i])
-					slots[i] <- outcome{b, err}
+					piece := list[i*size : min((i+1)*size, len(list))]
+					done := make([]outcome, len(piece))
+					for j := range piece {
+						done[j].b, done[j].err = work(&piece[j])
+					}
+					slots[i] <- done
 				}
 			}()
 		}
 		go func() {
 			defer close(todo)
-			for i := range list {
+			for i := range slots {
 				select {
 				case ready <- struct{}{}:
 				case <-stop:
@@ -75,12 +90,14 @@ func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
 				todo <- i
 			}
 		}()
-		for i := range list {
-			o := <-slots[i]
+		for i := range slots {
+			done := <-slots[i]
 			slots[i] = nil
 			<-ready
-			if !yield(o.b, o.err) {
-				return
+			for _, o := range done {
+				if !yield(o.b, o.err) {
+					return
+				}
 			}
 		}
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -31,7 +32,10 @@ func (p *program) readInput(name string) ([]byte, error) {
 	if info.IsDir() {
 		return nil, usageError{name + " is a folder", "name a file in it"}
 	}
-	return io.ReadAll(io.LimitReader(f, maxInputBytes))
+	// Room for a byte more than the file had, so that its end is seen at once.
+	data := bytes.NewBuffer(make([]byte, 0, min(info.Size(), maxInputBytes)+bytes.MinRead))
+	_, err = data.ReadFrom(io.LimitReader(f, maxInputBytes))
+	return data.Bytes(), err
 }
 
 // ownFolders are what a yard folder holds that cannot be made again.

@@ -27,6 +27,8 @@ type mark struct {
 	width Len   // of a stroke
 	boxes []Box // of a fill
 	step  Len   // of a fill: the side of the modules that all its boxes are made of; 0: no such
+	lines [][]Spot
+	dash  Len // of lines: how long its dashes and gaps are; 0: none
 }
 
 type markKind uint8
@@ -35,6 +37,7 @@ const (
 	textMark markKind = iota + 1
 	fillMark
 	strokeMark
+	lineMark
 )
 
 // NewDocument returns a document without a page.

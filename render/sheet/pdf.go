@@ -126,6 +126,10 @@ func (w *writer) draw(m mark) {
 		w.path = append(w.path, "w\n"...)
 		w.rect(Box{m.box.X + m.width/2, m.box.Y + m.width/2, m.box.W - m.width, m.box.H - m.width})
 		w.end("S")
+	case lineMark:
+		w.begin(m.color, " RG\n")
+		w.lines(m)
+		w.end("S")
 	}
 }
 

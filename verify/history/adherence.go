@@ -1,0 +1,236 @@
+package history
+
+import (
+	"cmp"
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/logbook"
+	"hourseal/record/schedule"
+)
+
+// adherence works every task out over the records that count.
+func (m *Machine) adherence() {
+	if len(m.Counted) == 0 {
+		return
+	}
+	first, last := &m.Entries[m.Counted[0]], &m.Entries[m.Counted[len(m.Counted)-1]]
+	m.Span = &Span{First: first.Point(), Last: last.Point()}
+	for n, i := range m.Counted[1:] {
+		m.Span.Run += max(0, m.Entries[i].Record.Job.Hours-m.Entries[m.Counted[n]].Record.Job.Hours)
+	}
+	for _, id := range m.taskIDs() {
+		m.Tasks = append(m.Tasks, m.task(id))
+	}
+}
+
+// taskIDs are the tasks of all schedules: those of the newest record in its order,
+// then what only older ones had, by name.
+func (m *Machine) taskIDs() []string {
+	var ids, older []string
+	for n, i := range slices.Backward(m.Counted) {
+		for _, row := range m.Entries[i].Record.Tasks {
+			switch {
+			case slices.Contains(ids, row.ID) || slices.Contains(older, row.ID):
+			case n == len(m.Counted)-1:
+				ids = append(ids, row.ID)
+			default:
+				older = append(older, row.ID)
+			}
+		}
+	}
+	slices.Sort(older)
+	return append(ids, older...)
+}
+
+// rowOf is a record's row of a task; nil where its schedule has none.
+func rowOf(r *record.Record, id string) *record.Task {
+	for i := range r.Tasks {
+		if r.Tasks[i].ID == id {
+			return &r.Tasks[i]
+		}
+	}
+	return nil
+}
+
+// doneIn says whether a record tells that the task of a row was done on that job: by
+// its result, or, where another task covers it, by the record's own word on when it
+// was last done.
+func doneIn(r *record.Record, row *record.Task) bool {
+	last := row.Last
+	return logbook.Counts(row.Kind, row.Result) ||
+		last != nil && !last.Stated && last.Date == r.Job.Date && last.Hours == r.Job.Hours
+}
+
+// follower walks along the records and knows what is due.
+type follower struct {
+	m    *Machine
+	id   string
+	last *schedule.Point // when it was last done by the records so far
+	rows []int           // records so far that have the task, oldest first
+}
+
+// see takes the next record in. Behind a gap nothing of before holds: the record's own
+// word on when the task was last done is all that there is.
+func (f *follower) see(i int) {
+	e := &f.m.Entries[i]
+	if e.AfterGap {
+		f.rows, f.last = nil, nil
+	}
+	row := rowOf(e.Record, f.id)
+	if row == nil {
+		return
+	}
+	if e.AfterGap && row.Last != nil && !row.Last.Stated {
+		f.last = &schedule.Point{Date: row.Last.Date, Hours: row.Last.Hours}
+	}
+	f.rows = append(f.rows, i)
+	if doneIn(e.Record, row) {
+		f.last = new(e.Point())
+	}
+}
+
+// due is the due point in force after the records so far: that of the newest record
+// which agrees on when the task was last done. nil: not known. One with neither hours
+// nor a date: nothing more falls due.
+func (f *follower) due() *DuePoint {
+	for _, i := range slices.Backward(f.rows) {
+		row := rowOf(f.m.Entries[i].Record, f.id)
+		if !f.agrees(row.Last) {
+			continue
+		}
+		return &DuePoint{Due: row.Due, Every: row.Every, Leeway: row.Leeway, Entry: i,
+			Stated: row.Last != nil && row.Last.Stated}
+	}
+	return nil
+}
+
+// agrees says whether a record's word on when the task was last done is what the
+// records so far show. A statement is no record.
+func (f *follower) agrees(last *record.Last) bool {
+	if f.last == nil {
+		return last == nil || last.Stated
+	}
+	return last != nil && !last.Stated && last.Date == f.last.Date && last.Hours == f.last.Hours
+}
+
+// reached says how a point lies to a due point.
+func (d *DuePoint) reached(at schedule.Point) Reached {
+	if d == nil {
+		return Reached{State: NotTold}
+	}
+	hours, byHours, days, byDate := d.Past(at)
+	var r Reached
+	if byHours {
+		r.Hours = &hours
+	}
+	if byDate {
+		r.Days = &days
+	}
+	switch state := d.At(at, d.Every, d.Leeway); {
+	case d.Stated:
+		r.State = NotTold
+	case state == schedule.Overdue:
+		r.State = Late
+	case state == schedule.Now:
+		r.State = InGrace
+	default:
+		r.State = Inside
+	}
+	return r
+}
+
+// task works one task out.
+func (m *Machine) task(id string) Task {
+	t := Task{ID: id}
+	f := follower{m: m, id: id}
+	walk := stretcher{m: m, run: m.Span.Run}
+	for n, i := range m.Counted {
+		e := &m.Entries[i]
+		row := rowOf(e.Record, id)
+		due := f.due()
+		if e.AfterGap {
+			if n > 0 { // what had run past due before the gap is certain
+				walk.end(due.reached(m.Entries[m.Counted[n-1]].Point()).State)
+			}
+			due = nil // what was done in between is not known
+		}
+		if n > 0 {
+			walk.segment(n, due)
+		}
+		if row != nil {
+			t.describe(e, row)
+			t.answer(i, e, row)
+			if doneIn(e.Record, row) {
+				done := Done{Entry: i, Point: e.Point(), Result: row.Result, When: due.reached(e.Point())}
+				if n > 0 { // before the first record nothing is known
+					done.Was = due
+				} else {
+					done.When = Reached{State: NotTold}
+				}
+				t.Done = append(t.Done, done)
+				walk.end(done.When.State)
+			}
+		}
+		f.see(i)
+	}
+	t.Now = f.due()
+	t.At = t.Now.reached(m.Span.Last)
+	walk.end(t.At.State)
+	t.Stretches, t.Overdue, t.Unknown, t.Run, t.About = walk.stretches, walk.overdue, walk.unknown, walk.run, walk.about
+	t.closeWaits(m.Span.Last)
+	return t
+}
+
+// describe takes the task's words over from a record; the newest stay.
+func (t *Task) describe(e *Entry, row *record.Task) {
+	t.Title, t.Kind, t.Once, t.Every, t.Leeway = row.Title, row.Kind, row.Once, row.Every, row.Leeway
+	if row.Last != nil && row.Last.Stated {
+		t.Stated = &schedule.Point{Date: row.Last.Date, Hours: row.Last.Hours}
+	}
+	if n := len(t.By); n == 0 || t.By[n-1].ScheduleRef != e.Record.Schedule {
+		t.By = append(t.By, ScheduleUsed{e.Record.Schedule, e.Point()})
+	}
+}
+
+// answer takes down that a record says the task waits, or that it does so no longer.
+func (t *Task) answer(i int, e *Entry, row *record.Task) {
+	n := len(t.Waits)
+	open := n > 0 && t.Waits[n-1].Until == nil
+	switch {
+	case row.Result == record.Deferred || row.Result == record.Defect:
+		if !open {
+			t.Waits = append(t.Waits, Wait{Since: e.Point()})
+			n++
+		}
+		w := &t.Waits[n-1]
+		w.Entries, w.Result, w.Answer = append(w.Entries, i), row.Result, row.Answer
+	case open && doneIn(e.Record, row):
+		t.Waits[n-1].Until = new(e.Point())
+	}
+}
+
+func (t *Task) closeWaits(last schedule.Point) {
+	for i := range t.Waits {
+		w := &t.Waits[i]
+		end := last
+		if w.Until != nil {
+			end = *w.Until
+		}
+		w.Ran, w.Took = max(0, end.Hours-w.Since.Hours), end.Date.Sub(w.Since.Date)
+	}
+}
+
+// DoneLate counts the times that a task was done overdue.
+func (t Task) DoneLate() int {
+	n := 0
+	for _, d := range t.Done {
+		if d.When.State == Late {
+			n++
+		}
+	}
+	return n
+}
+
+// compareWork is the order of tasks by how much was run overdue.
+func compareWork(a, b Task) int { return cmp.Compare(b.Overdue, a.Overdue) }

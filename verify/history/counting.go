@@ -1,0 +1,89 @@
+package history
+
+import (
+	"slices"
+
+	"hourseal/record"
+	"hourseal/sign"
+)
+
+// KeyCounts says whether the reader knows the signer, and the key was valid for the
+// record's date; whatever was said of the record since.
+func (e *Entry) KeyCounts() bool { return e.Counts != NotKnown && e.Counts != KeyNotValid }
+
+// judgeKeys says of every record whether its signer counts.
+func (m *Machine) judgeKeys(in Input) {
+	for i := range m.Entries {
+		e := &m.Entries[i]
+		switch {
+		case in.trustsNobody():
+			e.Counts = Counts
+		case !e.Signer.Known:
+			e.Counts = NotKnown
+		case !e.keyValid():
+			e.Counts = KeyNotValid
+		default:
+			e.Counts = Counts
+		}
+	}
+}
+
+// judgeCounting takes out of those that count what was corrected or voided, by its
+// own signer, and what is no service.
+func (m *Machine) judgeCounting(in Input, all *collection) {
+	for i := range m.Entries {
+		e := &m.Entries[i]
+		if e.Counts == Counts && e.Record.Kind != record.Service && e.Record.Kind != record.Correction {
+			e.Counts = SpeaksOfAnother
+		}
+	}
+	for _, by := range all.takingBack {
+		i := m.placeOf(by.Record.Subject.Record)
+		if i < 0 || m.Entries[i].Root != by.Root {
+			continue
+		}
+		if own := m.placeOf(by.ID); own >= 0 {
+			by = &m.Entries[own] // which knows when it is shown to exist
+		}
+		e := &m.Entries[i]
+		if !e.KeyCounts() || !in.trustsNobody() && !(by.Signer.Known && by.keyValid()) {
+			continue
+		}
+		counts := Voided
+		if by.Record.Kind == record.Correction {
+			counts = Corrected
+		}
+		// The word in the machine's own chain stands, which is where a reader looks.
+		if own := m.placeOf(by.ID) >= 0; e.By == nil || own || m.placeOf(*e.By) < 0 {
+			e.Counts, e.By = counts, &by.ID
+		}
+	}
+}
+
+// placeOf is the place of a record in Entries, -1 where it is not here.
+func (m *Machine) placeOf(id record.ID) int {
+	return slices.IndexFunc(m.Entries, func(e Entry) bool { return e.ID == id })
+}
+
+// counted are the places of the records that count, by date, hours, number and id.
+func (m *Machine) counted() []int {
+	var places []int
+	for i := range m.Entries {
+		if m.Entries[i].Counts == Counts {
+			places = append(places, i)
+		}
+	}
+	slices.SortFunc(places, func(a, b int) int { return compareAge(&m.Entries[a], &m.Entries[b]) })
+	return places
+}
+
+// keyValid says whether a known key counts for the record's date, with what is shown
+// of when the record existed.
+func (e *Entry) keyValid() bool {
+	var latest *sign.Day
+	if e.Exists.NotAfter != nil {
+		latest = new(sign.Day(e.Exists.NotAfter.Date))
+	}
+	judged := sign.Judge(e.Signer.Standing, sign.DayOf(e.Record.IssuedAt), latest)
+	return judged == sign.Good || judged == sign.GoodSaySo
+}

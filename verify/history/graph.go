@@ -1,0 +1,164 @@
+package history
+
+import (
+	"bytes"
+	"cmp"
+	"slices"
+
+	"hourseal/record"
+	"hourseal/sign"
+)
+
+// graph is which record of a machine cites which. Places are those in
+// Machine.Entries.
+type graph struct {
+	all   *collection
+	m     *Machine
+	place map[record.ID]int
+	// cited is the place of what an entry cites, -1 where it is not of this machine's
+	// records, or cites none.
+	cited []int
+	// citing are the places of those that cite an entry.
+	citing [][]int
+}
+
+func newGraph(all *collection, m *Machine) *graph {
+	g := &graph{all: all, m: m}
+	g.index()
+	return g
+}
+
+func (g *graph) index() {
+	entries := g.m.Entries
+	g.place = make(map[record.ID]int, len(entries))
+	for i := range entries {
+		g.place[entries[i].ID] = i
+	}
+	g.cited, g.citing = make([]int, len(entries)), make([][]int, len(entries))
+	for i := range entries {
+		g.cited[i] = -1
+		if previous := entries[i].Record.Previous; previous != nil {
+			if at, here := g.place[previous.Record]; here {
+				g.cited[i] = at
+				g.citing[at] = append(g.citing[at], i)
+			}
+		}
+	}
+}
+
+// order makes the chains, and puts the entries in their order.
+func (g *graph) order() {
+	pieces := g.pieces()
+	chains := g.join(pieces)
+	var order []int
+	for _, chain := range chains {
+		order = append(order, chain...)
+	}
+	sorted := make([]Entry, len(order))
+	at := 0
+	for _, chain := range chains {
+		c := Chain{}
+		for _, i := range chain {
+			sorted[at] = g.m.Entries[i]
+			sorted[at].Chain = len(g.m.Chains)
+			c.Entries = append(c.Entries, at)
+			if root := sorted[at].Root; !slices.Contains(c.Signers, root) {
+				c.Signers = append(c.Signers, root)
+			}
+			at++
+		}
+		last := &sorted[at-1]
+		c.Tail = Tail{Number: last.Record.Number, Date: last.Record.Job.Date, ID: last.ID}
+		g.m.Chains = append(g.m.Chains, c)
+	}
+	g.m.Entries = sorted
+	g.index()
+}
+
+// pieces are runs of records of which each cites the one before it, oldest first:
+// from each end down to what another run has already, the longest run first.
+func (g *graph) pieces() [][]int {
+	var ends []int
+	for i := range g.m.Entries {
+		if len(g.citing[i]) == 0 {
+			ends = append(ends, i)
+		}
+	}
+	slices.SortFunc(ends, func(a, b int) int {
+		return cmp.Or(-cmp.Compare(g.m.Entries[a].Record.Number, g.m.Entries[b].Record.Number), g.byAge(a, b))
+	})
+	taken := make([]bool, len(g.m.Entries))
+	var pieces [][]int
+	for _, i := range ends {
+		var piece []int
+		for ; i >= 0 && !taken[i]; i = g.cited[i] {
+			taken[i] = true
+			piece = append(piece, i)
+		}
+		slices.Reverse(piece)
+		pieces = append(pieces, piece)
+	}
+	return pieces
+}
+
+// byAge orders entries by date, hours, number and id.
+func (g *graph) byAge(a, b int) int { return compareAge(&g.m.Entries[a], &g.m.Entries[b]) }
+
+func compareAge(x, y *Entry) int {
+	return cmp.Or(cmp.Compare(x.Record.Job.Date, y.Record.Job.Date), cmp.Compare(x.Record.Job.Hours, y.Record.Job.Hours),
+		cmp.Compare(x.Record.Number, y.Record.Number), bytes.Compare(x.ID[:], y.ID[:]))
+}
+
+// join puts pieces between which records are missing into one chain: a piece that
+// begins with a record which cites one that is not there goes behind the nearest
+// piece that ends before it, of the same signer if there is one.
+func (g *graph) join(pieces [][]int) [][]int {
+	slices.SortFunc(pieces, func(a, b []int) int {
+		return cmp.Or(cmp.Compare(g.number(a[0]), g.number(b[0])), g.byAge(a[0], b[0]))
+	})
+	var chains [][]int
+	for _, piece := range pieces {
+		first := &g.m.Entries[piece[0]]
+		best := -1
+		if first.Record.Previous != nil && g.cited[piece[0]] < 0 {
+			for i, chain := range chains {
+				last := chain[len(chain)-1]
+				if g.number(last)+1 >= first.Record.Number { // it has another of that number
+					continue
+				}
+				if best < 0 || g.nearer(last, chains[best][len(chains[best])-1], first.Root) {
+					best = i
+				}
+			}
+		}
+		if best < 0 {
+			chains = append(chains, piece)
+		} else {
+			chains[best] = append(chains[best], piece...)
+		}
+	}
+	slices.SortFunc(chains, func(a, b []int) int { return g.byAge(a[0], b[0]) })
+	return chains
+}
+
+func (g *graph) number(i int) uint32 { return g.m.Entries[i].Record.Number }
+
+// nearer says whether a piece that ends with a is the likelier to come before one of
+// that signer than the piece that ends with b.
+func (g *graph) nearer(a, b int, root sign.PublicKey) bool {
+	sameA, sameB := g.m.Entries[a].Root == root, g.m.Entries[b].Root == root
+	if sameA != sameB {
+		return sameA
+	}
+	return g.number(a) > g.number(b)
+}
+
+// above are the places of all entries that cite one, directly or by way of others.
+func (g *graph) above(i int) []int {
+	var found []int
+	for todo := slices.Clone(g.citing[i]); len(todo) > 0; todo = todo[1:] {
+		found = append(found, todo[0])
+		todo = append(todo, g.citing[todo[0]]...)
+	}
+	return found
+}

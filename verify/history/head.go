@@ -1,0 +1,88 @@
+package history
+
+import (
+	"cmp"
+
+	"hourseal/record/quantity"
+	"hourseal/record/treehead"
+	"hourseal/sign"
+)
+
+// HeadAnswer is a ledger line, held to what is here.
+type HeadAnswer struct {
+	Head
+	// Shown says that a path leads from one of this machine's records to the line.
+	Shown bool
+}
+
+// answerHeads holds ledger lines to the records. A line fixes the last record of each
+// chain of a yard at its time: with the path of one machine it shows which that was.
+func (m *Machine) answerHeads(in Input, g *graph) {
+	for _, head := range in.Heads {
+		answer := HeadAnswer{Head: head}
+		for _, path := range in.Paths {
+			switch {
+			case !path.LeadsTo(head.Line):
+			case m.concerns(path, g):
+				answer.Shown = true
+				m.holdToHead(head, path, g)
+			case g.all.machines == 1 && g.all.entries[path.Last] == nil:
+				// It was the last of its chain, and there is no other machine that it
+				// could be of.
+				answer.Shown = true
+				m.Faults = append(m.Faults, Fault{Code: HeadMissing, Entry: -1, Other: -1, Date: dayOf(head.Line), Missing: &Missing{ID: path.Last}})
+			}
+		}
+		if !answer.Shown {
+			m.Faults = append(m.Faults, Fault{Code: HeadNotProved, Entry: -1, Other: -1, Date: dayOf(head.Line)})
+		}
+		m.Heads = append(m.Heads, answer)
+	}
+}
+
+// concerns says whether a path is about one of the machine's records, here or cited.
+func (m *Machine) concerns(path treehead.Path, g *graph) bool {
+	if _, here := g.place[path.Last]; here {
+		return true
+	}
+	for i := range m.Entries {
+		if p := m.Entries[i].Record.Previous; p != nil && p.Record == path.Last {
+			return true
+		}
+	}
+	return false
+}
+
+func (m *Machine) holdToHead(head Head, path treehead.Path, g *graph) {
+	at, here := g.place[path.Last]
+	if !here {
+		return // it is cited, and so told as missing already
+	}
+	last := &m.Entries[at]
+	for _, i := range g.above(at) {
+		e := &m.Entries[i]
+		if e.Root == last.Root && e.Record.IssuedAt < head.Time {
+			m.Faults = append(m.Faults, Fault{Code: HeadLacks, Entry: i, Other: at, Signer: last.Root, Date: dayOf(head.Line)})
+		}
+	}
+	for c := range m.Chains {
+		chain := &m.Chains[c]
+		if chain.Entries[len(chain.Entries)-1] == at && (chain.Tail.Bounded == nil || chain.Tail.Bounded.Until < dayOf(head.Line)) {
+			chain.Tail.Bounded = &Bounded{Until: dayOf(head.Line), By: "head"}
+		}
+	}
+}
+
+func compareHeads(a, b Head) int {
+	return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Line.String(), b.Line.String()), cmp.Compare(a.received(), b.received()))
+}
+
+// received is when the reader got the line, the first of days where that is not said.
+func (h Head) received() quantity.Date {
+	if h.Received == nil {
+		return quantity.MinDate
+	}
+	return *h.Received
+}
+
+func dayOf(line treehead.Line) quantity.Date { return quantity.Date(sign.DayOf(line.Time)) }

@@ -1,0 +1,54 @@
+package history
+
+import (
+	"slices"
+
+	"hourseal/record"
+	"hourseal/record/quantity"
+)
+
+// dayRun is the most that an hour meter gathers in a day, and slack what rounding
+// adds: formats, "Findings".
+const (
+	dayRun = 2448 // 1/100 h
+	slack  = 10
+)
+
+// lateIssue is how long after the work a record is asked about: a month and a
+// fortnight. Common practice, no source.
+const lateIssue quantity.Days = 45
+
+// readingFaults holds the readings of those that count to each other.
+func (m *Machine) readingFaults() {
+	for n, i := range m.Counted {
+		e := &m.Entries[i]
+		if late := issuedOn(e.Record).Sub(e.Record.Job.Date); late > lateIssue {
+			m.Faults = append(m.Faults, Fault{Code: IssuedLate, Entry: i, Other: -1, Date: issuedOn(e.Record)})
+		}
+		change := e.Record.Job.Meter.Change
+		if change != nil && change.RemovedAt == nil {
+			m.Faults = append(m.Faults, Fault{Code: MeterUnknown, Entry: i, Other: -1})
+		}
+		if n == 0 {
+			continue
+		}
+		before := &m.Entries[m.Counted[n-1]]
+		f := Fault{Entry: i, Other: m.Counted[n-1], From: before.Point(), To: e.Point()}
+		ran, days := f.To.Hours-f.From.Hours, f.To.Date.Sub(f.From.Date)
+		switch {
+		case ran < 0:
+			f.Code = HoursBack
+		case int64(ran) > int64(days+1)*dayRun+slack:
+			f.Code = HoursTooFast
+		case change == nil && read(before.Record) && read(e.Record) && e.Record.Job.Meter.Offset != before.Record.Job.Meter.Offset:
+			f.Code = OffsetOdd
+		default:
+			continue
+		}
+		m.Faults = append(m.Faults, f)
+	}
+	slices.SortStableFunc(m.Faults, byWeight)
+}
+
+// read says whether somebody read a meter.
+func read(r *record.Record) bool { return r.Job.Meter.Reading != nil }
