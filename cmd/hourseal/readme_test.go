@@ -44,6 +44,12 @@ func TestReadmeCommands(t *testing.T) {
 		"Unaltered, and signed by Ellery Slip Boatyard. Nobody has checked that the\nwork was done.",
 		"The serial number that you gave is the record's.",
 		`"verdict":"genuine"`,
+		"1 record, of 2026-07-20, unaltered, signed by Ellery Slip Boatyard: nothing\nrecorded as overdue. Nobody has checked that the work was done.",
+		"history.pdf: statement of Corrin 4T-75, serial 0045117",
+		"signed that it holds no other of this machine until 2026-07-20.",
+		`"standing":{"on":"2026-07-19"`,
+		"At 48 h, as you gave it.",
+		"shown to exist by 2026-07-20: by the ledger line",
 		"Signature Verified Successfully",
 	} {
 		if !strings.Contains(string(out), want) {
