@@ -19,6 +19,7 @@ func TestHistories(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			told := historytest.Tell(t, historytest.Read(t, library, name))
 			f := newFolder(t)
+			f.now = "2030-01-01T12:00:00Z" // after all of them
 			args := append([]string{"history", "given"}, f.handOver(t, told)...)
 			r := f.must(t, told.Expect.Exit, args...)
 			exits[told.Expect.Exit]++
@@ -71,10 +72,7 @@ func (f folder) handOver(t *testing.T, told *historytest.Told) []string {
 		fmt.Fprintf(&received, "%s %s\n", date, sign.ID(id))
 	}
 	for _, head := range in.Heads {
-		if head.Received != nil {
-			fmt.Fprintf(&heads, "%s ", *head.Received)
-		}
-		fmt.Fprintln(&heads, head.Line)
+		fmt.Fprintln(&heads, head.Received, head.Line)
 	}
 	for _, path := range in.Paths {
 		fmt.Fprintln(&heads, path)

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"runtime/debug"
 	"slices"
@@ -52,6 +53,9 @@ func (p *program) history(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return code, err
 	}
+	if err := keepsInputs(c, verifiable(c.Args().Slice())); err != nil {
+		return exitUsage, err
+	}
 	h := history.Assess(in)
 	code = worse(code, exitCode(h.ExitCode()))
 	if c.Bool("sign") {
@@ -79,6 +83,9 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 		return in, codeOf(err), err
 	}
 	in.Trust, in.Statements = reader.Trust, reader.Statements
+	if c.IsSet(serialFlag.Name) && strings.TrimSpace(reader.Serial) == "" {
+		return in, exitUsage, usageError{"--serial: nothing to compare with", "--serial 0045120, as on the plate"}
+	}
 	in.Serial = reader.Serial
 	in.Hours = reader.Hours
 	// The plate and the reading are compared with the machine, not with each record.
@@ -87,6 +94,9 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 		on, err := quantity.ParseDate(text)
 		if err != nil {
 			return in, exitUsage, usageError{"--on: " + err.Error(), "--on 2026-11-02"}
+		}
+		if on > p.today() {
+			return in, exitUsage, usageError{fmt.Sprintf("--on: %s is to come, and a history looks back", on), "hourseal due looks ahead"}
 		}
 		in.On = &on
 	} else if in.Hours != nil {
@@ -112,6 +122,26 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 	}
 	in.Heads, in.Paths, err = p.headLines(c.StringSlice("head"))
 	return in, worse(code, codeOf(err)), err
+}
+
+// keepsInputs refuses to write over what was given: a buyer may have no other copy.
+func keepsInputs(c *cli.Context, inputs []string) error {
+	file := c.String("output")
+	if file == "" || file == "-" {
+		return nil
+	}
+	for _, made := range []string{file, listFile(file)} {
+		there, err := os.Stat(made)
+		if err != nil {
+			continue
+		}
+		for _, input := range inputs {
+			if given, err := os.Stat(input); err == nil && os.SameFile(there, given) {
+				return usageError{made + " is one of the files that you gave, and would be written over", "-o history.pdf"}
+			}
+		}
+	}
+	return nil
 }
 
 // oneMachine is the machine of a history that has just one.

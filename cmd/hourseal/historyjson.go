@@ -65,6 +65,7 @@ type faultJSON struct {
 type missingJSON struct {
 	Record string     `json:"record"`
 	Number *uint32    `json:"number"`
+	Since  *uint32    `json:"since"`
 	Point  *pointJSON `json:"at"`
 }
 
@@ -81,6 +82,7 @@ type entryJSON struct {
 	AfterGap  bool             `json:"after_gap"`
 	By        *string          `json:"by"`
 	Subject   *string          `json:"subject"`
+	Why       *string          `json:"why"`
 	Previous  *string          `json:"previous"`
 	NotBefore *boundJSON       `json:"not_before"`
 	NotAfter  *boundJSON       `json:"no_later_than"`
@@ -195,6 +197,7 @@ type stoodJSON struct {
 	Last  *pointJSON         `json:"last"`
 	Due   *dueJSONPoint      `json:"due"`
 	State history.Adherence  `json:"state"`
+	Least *history.Adherence `json:"state_at_fewest_hours"`
 	Most  *history.Adherence `json:"state_at_most_hours"`
 	Hours *quantity.Hours    `json:"hours_from_due"`
 	Days  *quantity.Days     `json:"days_from_due"`
@@ -312,6 +315,9 @@ func faultOf(m *history.Machine, f history.Fault) faultJSON {
 		if f.Missing.Number > 0 {
 			out.Missing.Number = &f.Missing.Number
 		}
+		if f.Missing.Since > 0 {
+			out.Missing.Since = &f.Missing.Since
+		}
 	}
 	return out
 }
@@ -324,10 +330,10 @@ func entryOf(m *history.Machine, e *history.Entry) entryJSON {
 		Counts: e.Counts, AfterGap: e.AfterGap, NotBefore: boundOf(m, e.Exists.NotBefore), NotAfter: boundOf(m, e.Exists.NotAfter),
 	}
 	if e.By != nil {
-		out.By = new(hexID(*e.By))
+		out.By = new(hexID(e.By.ID))
 	}
 	if r.Subject != nil {
-		out.Subject = new(hexID(r.Subject.Record))
+		out.Subject, out.Why = new(hexID(r.Subject.Record)), orNull(r.Subject.Why)
 	}
 	if r.Previous != nil {
 		out.Previous = new(hexID(r.Previous.Record))
@@ -384,6 +390,9 @@ func dueOf(d *history.DuePoint) *dueJSONPoint {
 
 func stoodOf(s history.Stood) stoodJSON {
 	out := stoodJSON{Last: pointed(s.Last), Due: dueOf(s.Was), State: s.At.State, Hours: s.At.Hours, Days: s.At.Days}
+	if s.Least != "" {
+		out.Least = &s.Least
+	}
 	if s.Most != "" {
 		out.Most = &s.Most
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hourseal/sign"
+	"hourseal/verify"
 	"hourseal/verify/history"
 )
 
@@ -46,6 +47,12 @@ func (p *program) sayMachine(m *history.Machine) {
 		where += ", of " + m.Vessel
 	}
 	p.paragraph("", "("+where+")")
+	switch m.SerialMatch {
+	case verify.Same:
+		p.paragraph("", "The serial number that you gave is the records'.")
+	case verify.Probably:
+		p.paragraph("", "The serial number that you gave is nearly, not quite, the records': look at the plate again.")
+	}
 	if len(m.Faults) > 0 {
 		p.heading("What to know first")
 		for _, f := range m.Faults {
@@ -99,7 +106,11 @@ func (p *program) sayEntries(m *history.Machine) {
 		if !e.Signer.Known { // the fingerprint is wider than the table
 			by, key = "not known to you", "key "+e.Signer.Key.Fingerprint()
 		}
-		rows = append(rows, []string{strconv.Itoa(int(e.Record.Number)), e.Record.Job.Date.String(), e.Record.Job.Hours.String(), sign.ID(e.ID).String(), by})
+		hours := "-"
+		if read := e.ReadHours(); read != nil {
+			hours = read.String()
+		}
+		rows = append(rows, []string{strconv.Itoa(int(e.Record.Number)), e.Record.Job.Date.String(), hours, sign.ID(e.ID).String(), by})
 		var said []string
 		for _, text := range []string{key, m.CountsWords(e), m.ExistsWords(e)} {
 			if text != "" {
@@ -114,7 +125,7 @@ func (p *program) sayEntries(m *history.Machine) {
 
 // keptRows are the tasks, in the order of the schedule.
 func keptRows(m *history.Machine) [][]string {
-	rows := [][]string{{"task", "done", "late", "overdue of run", "at the last record"}}
+	rows := [][]string{{"task", "done", "overdue", "hours overdue of run", "at the last record"}}
 	for _, t := range m.Tasks {
 		done, late := strconv.Itoa(len(t.Done)), strconv.Itoa(t.DoneLate())
 		if len(t.Done) == 0 {
@@ -143,8 +154,8 @@ func waitLines(m *history.Machine, t history.Task) []string {
 		lines = append(lines, t.ID+": "+m.WaitWords(w))
 	}
 	for _, d := range t.Done {
-		if d.When.State == history.Late {
-			lines = append(lines, fmt.Sprintf("%s: done on %s at %s h, %s.", t.ID, d.Date, d.Hours, d.When.Words()))
+		if in := map[history.Adherence]string{history.Late: "overdue", history.InGrace: "within grace"}[d.When.State]; in != "" {
+			lines = append(lines, fmt.Sprintf("%s: done on %s at %s h, %s: %s.", t.ID, d.Date, d.Hours, in, d.When.Words()))
 		}
 	}
 	if t.Stated != nil {
@@ -159,8 +170,11 @@ func basisLine(m *history.Machine) string {
 	for _, s := range m.Schedules() {
 		said = append(said, fmt.Sprintf("%s, edition %d (%s), from %s", s.ID, s.Edition, s.Basis.Kind, s.From.Date))
 	}
-	return "Schedule: " + strings.Join(said, "; ") + ". Late is counted from due; overdue is beyond the schedule's own grace."
+	return "Schedule: " + strings.Join(said, "; ") + ". Early and late are counted from due; overdue is past due and beyond the schedule's own grace."
 }
+
+// standsWidth is how wide each of the two columns is.
+const standsWidth = 26
 
 func (p *program) sayStands(m *history.Machine) {
 	s := m.Stands
@@ -169,7 +183,20 @@ func (p *program) sayStands(m *history.Machine) {
 	p.paragraph("  ", fmt.Sprintf("%d of %d records up to then are shown by others, or by your own log, to have existed by that day.", s.Shown, s.All))
 	rows := [][]string{{"task", "by records shown to exist", "by all records"}}
 	for _, t := range s.Tasks {
-		rows = append(rows, []string{t.Task, t.Shown.Words(), t.All.Words()})
+		shown, all := wrap(t.Shown.Words(), standsWidth), wrap(t.All.Words(), standsWidth)
+		for i := range max(len(shown), len(all)) {
+			row := []string{"", "", ""}
+			if i == 0 {
+				row[0] = t.Task
+			}
+			if i < len(shown) {
+				row[1] = shown[i]
+			}
+			if i < len(all) {
+				row[2] = all[i]
+			}
+			rows = append(rows, row)
+		}
 	}
 	p.table("  ", rows)
 }

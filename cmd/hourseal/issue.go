@@ -101,7 +101,7 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 	if err != nil || code != exitOK {
 		return code, nil, err
 	}
-	signer, done, err := p.signer(c, y.path(b.yard.SigningKey))
+	signer, done, err := p.signingKey(c, y, b.yard.SigningKey)
 	if err != nil {
 		return exitOK, nil, err
 	}

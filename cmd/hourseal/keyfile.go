@@ -73,6 +73,29 @@ func (y yard) statementsFor(signer sign.PublicKey) ([]byte, error) {
 	return nil, nil
 }
 
+// signingKey opens the key that yard.yaml names, and refuses one that the yard has
+// revoked: what it signs counts for nothing.
+func (p *program) signingKey(c *cli.Context, y yard, file string) (sign.Signer, func(), error) {
+	signer, done, err := p.signer(c, y.path(file))
+	if err != nil {
+		return nil, done, err
+	}
+	statements, err := y.statements()
+	if err == nil {
+		ring, _ := sign.TrustList{{Name: "yard", Key: signer.Public()}}.With(statements)
+		s, _ := ring.Lookup(signer.Public())
+		if revoked := s.Trusted.Revoked; revoked != nil && sign.DayOf(p.now().Unix()) >= revoked.From {
+			err = usageError{fmt.Sprintf("%s is revoked from %s, %s: what it signs counts for nothing", file, revoked.From, revoked.Why),
+				"hourseal key new --name NEW, then signing_key: keys/NEW in yard.yaml"}
+		}
+	}
+	if err != nil {
+		done()
+		return nil, func() {}, err
+	}
+	return signer, done, nil
+}
+
 // state seals a statement, keeps it and writes keys.cose anew.
 func (y yard) state(content sign.StatementContent, signer sign.Signer) error {
 	statements, err := y.statements()

@@ -40,11 +40,12 @@ func (p *program) keyList(c *cli.Context) (exitCode, error) {
 	trust, recovery := ownKeys(files, statements)
 	ring, ignored := trust.With(statements)
 	signing := filepath.Base(self.SigningKey)
-	rows := [][]string{{"state", "from", "until", "key", "file in keys/"}}
+	rows, prints := [][]string{{"state", "from", "until", "file in keys/"}}, []string{""}
 	for _, key := range inFileOrder(files, statements) {
 		name := files[key]
 		if recovery[key] {
-			rows = append(rows, []string{"recovery", "-", "-", key.Fingerprint(), name})
+			rows = append(rows, []string{"recovery", "-", "-", name})
+			prints = append(prints, key.Fingerprint())
 			continue
 		}
 		s, _ := ring.Lookup(key)
@@ -58,13 +59,14 @@ func (p *program) keyList(c *cli.Context) (exitCode, error) {
 		if name == signing {
 			name += " (signs)"
 		}
-		rows = append(rows, []string{state, orDash(dayText(s.Trusted.From)), orDash(dayText(s.Trusted.Until)), key.Fingerprint(), name})
+		rows = append(rows, []string{state, orDash(dayText(s.Trusted.From)), orDash(dayText(s.Trusted.Until)), name})
+		prints = append(prints, key.Fingerprint())
 	}
 	if len(rows) == 1 {
 		p.say("No keys yet: hourseal key new")
 		return exitOK, nil
 	}
-	p.table("", rows)
+	p.tableWithNotes("", rows, prints)
 	for _, i := range ignored {
 		p.paragraph("", "Not counted: "+i.String()+".")
 	}

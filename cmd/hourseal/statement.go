@@ -88,7 +88,7 @@ func (p *program) signList(c *cli.Context, h history.History) error {
 	if err != nil {
 		return err
 	}
-	signer, done, err := p.signer(c, y.path(self.SigningKey))
+	signer, done, err := p.signingKey(c, y, self.SigningKey)
 	if err != nil {
 		return err
 	}

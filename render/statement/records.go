@@ -24,6 +24,13 @@ func capital(text string) string {
 	return strings.ToUpper(text[:1]) + text[1:]
 }
 
+func (p *page) hoursRead(e *history.Entry) string {
+	if read := e.ReadHours(); read != nil {
+		return p.hoursOf(*read)
+	}
+	return ""
+}
+
 func (p *page) hoursOf(h quantity.Hours) string {
 	return p.texts.Chart.Hours.With("hours", h.String())
 }
@@ -39,7 +46,7 @@ func (p *page) records() {
 		table.Rows = append(table.Rows, sheet.Row{Cells: []sheet.Cell{
 			p.says(small, strconv.FormatUint(uint64(e.Record.Number), 10)),
 			p.says(small, e.Record.Job.Date.String()),
-			p.says(small, p.hoursOf(e.Record.Job.Hours)),
+			p.says(small, p.hoursRead(e)),
 			p.says(small, shortID(e.ID)),
 			p.counts(e),
 			p.exists(e),
@@ -117,14 +124,11 @@ func (p *page) lists() {
 			"count", strconv.FormatUint(uint64(l.List.Count), 10), "asked", l.List.For))
 	}
 	for _, h := range p.m.Heads {
-		received, shown := "", t.NotShown
-		if h.Received != nil {
-			received = h.Received.String()
-		}
+		shown := t.NotShown
 		if h.Shown {
 			shown = t.Shown
 		}
-		said = append(said, t.Head.With("date", quantity.FromUnix(h.Time).String(), "received", received, "shown", shown))
+		said = append(said, t.Head.With("date", quantity.FromUnix(h.Time).String(), "received", h.Received.String(), "shown", shown))
 	}
 	if len(said) == 0 {
 		return

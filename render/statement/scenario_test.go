@@ -238,7 +238,7 @@ func parallel() history.Input {
 		Issuer: record.Issuer{Name: "Ellery Slip Boatyard", Kind: record.YardIssuer}, Count: 3,
 		Ends: []list.End{{Number: 3, ID: last}}, Until: day("2026-10-01"), For: "Marlin Cover, claim 4471", IssuedAt: int64(day("2026-10-01")) * 86400}}
 	in := history.Input{Items: append(append(first.items, second.items...), history.Item{Name: "gannet-list.cose", Result: signed}), Trust: known}
-	in.Heads = []history.Head{{Line: treehead.Line{Time: int64(day("2026-02-01")) * 86400, Chains: 3}, Received: new(day("2026-02-02"))}}
+	in.Heads = []history.Head{{Line: treehead.Line{Time: int64(day("2026-02-01")) * 86400, Chains: 3}, Received: day("2026-02-02")}}
 	return in
 }
 

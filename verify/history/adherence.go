@@ -140,6 +140,24 @@ func (d *DuePoint) reached(at schedule.Point) Reached {
 	return r
 }
 
+// meterUnknown says whether a meter was changed since the record before, and nobody
+// knows what the removed one read: the hours are the least that they can be.
+func (e *Entry) meterUnknown() bool {
+	change := e.Record.Job.Meter.Change
+	return change != nil && change.RemovedAt == nil
+}
+
+// reachedBy says how a record lies to a due point. With hours that are the least that
+// they can be, it is overdue where it is so by those, or by the date; else by hours it
+// is not known.
+func (d *DuePoint) reachedBy(e *Entry) Reached {
+	r := d.reached(e.Point())
+	if d != nil && d.Due.Hours != nil && e.meterUnknown() && r.State != Late {
+		return Reached{State: NotTold, Days: r.Days}
+	}
+	return r
+}
+
 // task works one task out.
 func (m *Machine) task(id string) Task {
 	t := Task{ID: id}
@@ -149,20 +167,24 @@ func (m *Machine) task(id string) Task {
 		e := &m.Entries[i]
 		row := rowOf(e.Record, id)
 		due := f.due()
-		if e.AfterGap {
-			if n > 0 { // what had run past due before the gap is certain
-				walk.end(due.reached(m.Entries[m.Counted[n-1]].Point()).State)
+		if n > 0 {
+			// What had run past due is certain, whatever comes behind a gap, or by hours
+			// that go back.
+			if before := m.Entries[m.Counted[n-1]].Point(); e.AfterGap || e.Point().Hours < before.Hours {
+				walk.end(due.reached(before).State)
 			}
+		}
+		if e.AfterGap {
 			due = nil // what was done in between is not known
 		}
 		if n > 0 {
-			walk.segment(n, due)
+			walk.segment(n, due, e.meterUnknown())
 		}
 		if row != nil {
 			t.describe(e, row)
 			t.answer(i, e, row)
 			if doneIn(e.Record, row) {
-				done := Done{Entry: i, Point: e.Point(), Result: row.Result, When: due.reached(e.Point())}
+				done := Done{Entry: i, Point: e.Point(), Result: row.Result, When: due.reachedBy(e)}
 				if n > 0 { // before the first record nothing is known
 					done.Was = due
 				} else {

@@ -50,20 +50,24 @@ func bounds(in Input, g *graph) {
 func (g *graph) seen(in Input) []*Bound {
 	seen := make([]*Bound, len(g.m.Entries))
 	note := func(id record.ID, date quantity.Date, why BoundReason) {
-		if i, here := g.place[id]; here && (seen[i] == nil || date < seen[i].Date) {
+		i, here := g.place[id]
+		switch {
+		case !here:
+		case date < issuedOn(g.m.Entries[i].Record): // one of the two is wrong: it shows nothing
+			g.fault(Fault{Code: SeenTooEarly, Entry: i, Other: -1, Date: date})
+		case seen[i] == nil || date < seen[i].Date:
 			seen[i] = &Bound{Date: date, Because: why, Entry: -1}
 		}
 	}
-	for id, date := range in.Received {
-		note(id, date, ReceivedOn)
+	for i := range g.m.Entries {
+		if date, had := in.Received[g.m.Entries[i].ID]; had {
+			note(g.m.Entries[i].ID, date, ReceivedOn)
+		}
 	}
 	for _, head := range in.Heads {
-		if head.Received == nil {
-			continue
-		}
 		for _, path := range in.Paths {
 			if path.LeadsTo(head.Line) {
-				note(path.Last, *head.Received, InHead)
+				note(path.Last, head.Received, InHead)
 			}
 		}
 	}

@@ -14,6 +14,12 @@ func (g *graph) faults() {
 	for i := range g.m.Entries {
 		g.citation(i)
 		g.takeback(i)
+		if len(g.m.Entries[i].NotOriginal) > 0 {
+			g.fault(Fault{Code: PageNotOriginal, Entry: i, Other: -1})
+		}
+		if by := g.m.Entries[i].By; by != nil {
+			g.fault(Fault{Code: TakenBack, Entry: i, Other: g.placeOf(by.ID)})
+		}
 	}
 	g.lines()
 	slices.SortStableFunc(g.m.Faults, byWeight)
@@ -29,7 +35,7 @@ func (g *graph) citation(i int) {
 		return
 	}
 	point := schedule.Point{Date: previous.Date, Hours: previous.Hours}
-	if previous.Date > e.Record.Job.Date {
+	if previous.Date > e.Record.Job.Date && e.Record.Kind != record.Correction { // which is of the old job's day
 		g.fault(Fault{Code: CitesLater, Entry: i, Other: g.cited[i], From: point, To: e.Point()})
 	}
 	if at := g.cited[i]; at >= 0 {
@@ -45,7 +51,7 @@ func (g *graph) citation(i int) {
 		}
 		return
 	}
-	missing := &Missing{ID: previous.Record, Number: e.Record.Number - 1, Point: &point}
+	missing := &Missing{ID: previous.Record, Number: e.Record.Number - 1, Since: g.haveUpTo(i) + 1, Point: &point}
 	if other, here := g.all.entries[previous.Record]; here {
 		g.fault(Fault{Code: CitesOther, Entry: i, Other: -1, Missing: missing, From: other.Point()})
 		return
@@ -56,6 +62,15 @@ func (g *graph) citation(i int) {
 		}
 	}
 	g.fault(Fault{Code: RecordMissing, Entry: i, Other: -1, Missing: missing})
+}
+
+// haveUpTo is the number of the record before an entry in its chain, 0 without one.
+func (g *graph) haveUpTo(i int) uint32 {
+	chain := g.m.Chains[g.m.Entries[i].Chain].Entries
+	if at := slices.Index(chain, i); at > 0 {
+		return g.number(chain[at-1])
+	}
+	return 0
 }
 
 // takeback finds corrections and voids that take nothing back: of another signer's

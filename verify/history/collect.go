@@ -169,7 +169,14 @@ func (c *collection) listsAlone() []SetAside {
 			if len(ends) > 0 {
 				said += ": the last is " + someOf(ends)
 			}
-			aside = append(aside, SetAside{item.Name, AsideListAlone, item.Result.Verdict, said + "."})
+			verdict := item.Result.Verdict
+			switch {
+			case !item.Result.Signer.Known:
+				verdict = verify.UnknownSigner
+			case !item.Result.Signer.ValidForDate():
+				verdict = verify.KeyNotValid
+			}
+			aside = append(aside, SetAside{item.Name, AsideListAlone, verdict, said + "."})
 		}
 	}
 	return aside

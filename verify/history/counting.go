@@ -54,8 +54,11 @@ func (m *Machine) judgeCounting(in Input, all *collection) {
 			counts = Corrected
 		}
 		// The word in the machine's own chain stands, which is where a reader looks.
-		if own := m.placeOf(by.ID) >= 0; e.By == nil || own || m.placeOf(*e.By) < 0 {
-			e.Counts, e.By = counts, &by.ID
+		if own := m.placeOf(by.ID) >= 0; e.By == nil || own || m.placeOf(e.By.ID) < 0 {
+			e.Counts, e.By = counts, &Takeback{by.ID, by.Record.Kind, by.Record.Job.Date, by.Record.Subject.Why}
+			if by.Record.Kind == record.Correction { // its job's day is that of the work
+				e.By.Date = issuedOn(by.Record)
+			}
 		}
 	}
 }
@@ -86,4 +89,39 @@ func (e *Entry) keyValid() bool {
 	}
 	judged := sign.Judge(e.Signer.Standing, sign.DayOf(e.Record.IssuedAt), latest)
 	return judged == sign.Good || judged == sign.GoodSaySo
+}
+
+// compareTakenBack works the tasks out once more with what was taken back in the place
+// of what took it back. Where something was overdue by that only, a person has to look:
+// nobody improves a history in silence.
+func (m *Machine) compareTakenBack() {
+	if m.OverdueRun() {
+		return
+	}
+	before := Machine{Entries: slices.Clone(m.Entries)}
+	taken := false
+	for i := range before.Entries {
+		e := &before.Entries[i]
+		if e.By == nil {
+			continue
+		}
+		taken = true
+		if at := before.placeOf(e.By.ID); at >= 0 && before.Entries[at].Counts == Counts {
+			before.Entries[at].Counts = SpeaksOfAnother
+		}
+	}
+	if !taken {
+		return
+	}
+	for i := range before.Entries {
+		if e := &before.Entries[i]; e.By != nil && (e.Record.Kind == record.Service || e.Record.Kind == record.Correction) {
+			e.Counts = Counts
+		}
+	}
+	before.Counted = before.counted()
+	before.adherence()
+	if before.OverdueRun() {
+		m.Faults = append(m.Faults, Fault{Code: TakenBackLate, Entry: -1, Other: -1})
+		slices.SortStableFunc(m.Faults, byWeight)
+	}
 }

@@ -27,8 +27,11 @@ type Fault struct {
 // Missing is a record that another one cites.
 type Missing struct {
 	ID     record.ID
-	Number uint32
-	Point  *schedule.Point // as cited; nil where only its id is known
+	Number uint32 // 0 where only its id is known
+	// Since is the first number that is missing in a row, up to Number; 0 where that is
+	// not known.
+	Since uint32
+	Point *schedule.Point // as cited; nil where only its id is known
 }
 
 // FaultCode is stable: it stands in the JSON.
@@ -45,6 +48,8 @@ const (
 	CitesLater       FaultCode = "cites-later-date"
 	CitesIssued      FaultCode = "issued-before-cited"
 	CitesOther       FaultCode = "cites-other-machine"
+	TakenBackLate    FaultCode = "taken-back-overdue"    // and by what it told something was overdue
+	TakenBack        FaultCode = "taken-back"            // corrected or voided, by its own signer
 	ForeignTakeback  FaultCode = "taken-back-by-another" // correction or void of another signer's record
 	SubjectMissing   FaultCode = "subject-missing"       // of a void or addendum: it is of this machine
 	SubjectElsewhere FaultCode = "subject-elsewhere"     // of a correction: it may be the twin's
@@ -54,6 +59,10 @@ const (
 	HeadMissing   FaultCode = "head-names-missing"
 	HeadLacks     FaultCode = "head-lacks-record"
 	HeadNotProved FaultCode = "head-not-shown" // no path that leads to the line
+	// What the reader gave.
+	PageNotOriginal FaultCode = "page-not-original"
+	SeenTooEarly    FaultCode = "received-before-issued"
+	HoursUnlike     FaultCode = "hours-given-unlike-records"
 	// Readings.
 	HoursBack    FaultCode = "hours-go-back"
 	HoursTooFast FaultCode = "hours-faster-than-clock"
@@ -65,9 +74,9 @@ const (
 // exitOf is the exit code that a fault alone would give; formats, "Command line".
 // What is not in the table is said and decides nothing.
 var exitOf = map[FaultCode]int{
-	LineBroken: 3, ParallelChains: 7, RecordMissing: 7, NumberOdd: 7, CitationOdd: 7, CitesIssued: 7, CitesOther: 7,
-	ForeignTakeback: 7, SubjectMissing: 7, ListMissing: 7, ListLacks: 7, HeadMissing: 7, HeadLacks: 7,
-	HoursBack: 7, HoursTooFast: 7, OffsetOdd: 7,
+	LineBroken: 3, ParallelChains: 7, RecordMissing: 7, TakenBackLate: 7, NumberOdd: 7, CitationOdd: 7, CitesIssued: 7, CitesOther: 7,
+	PageNotOriginal: 6, ForeignTakeback: 7, SubjectMissing: 7, ListMissing: 7, ListLacks: 7, HeadMissing: 7, HeadLacks: 7,
+	SeenTooEarly: 7, HoursUnlike: 7, HoursBack: 7, HoursTooFast: 7, OffsetOdd: 7,
 }
 
 // ExitCode is the exit code that the fault alone would give.

@@ -74,15 +74,7 @@ func (m *Machine) holdToHead(head Head, path treehead.Path, g *graph) {
 }
 
 func compareHeads(a, b Head) int {
-	return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Line.String(), b.Line.String()), cmp.Compare(a.received(), b.received()))
-}
-
-// received is when the reader got the line, the first of days where that is not said.
-func (h Head) received() quantity.Date {
-	if h.Received == nil {
-		return quantity.MinDate
-	}
-	return *h.Received
+	return cmp.Or(cmp.Compare(a.Time, b.Time), cmp.Compare(a.Line.String(), b.Line.String()), cmp.Compare(a.Received, b.Received))
 }
 
 func dayOf(line treehead.Line) quantity.Date { return quantity.Date(sign.DayOf(line.Time)) }

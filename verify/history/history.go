@@ -40,10 +40,11 @@ type Item struct {
 	Result verify.Result
 }
 
-// Head is a line that fixes a yard's whole ledger, and when the reader got it.
+// Head is a line that fixes a yard's whole ledger, and when the reader got it: its own
+// time is anybody's word.
 type Head struct {
 	treehead.Line
-	Received *quantity.Date // nil: not said
+	Received quantity.Date
 }
 
 // History is the answer.
@@ -94,6 +95,10 @@ type Machine struct {
 	Stands  *Stands // nil when no date was asked about
 
 	Questions []Question
+
+	// Altered is how many of all Inputs, which may be of this machine, are set aside as
+	// altered or forged.
+	Altered, Inputs int
 }
 
 // Span is from the first to the last record that counts.
@@ -118,8 +123,26 @@ type Entry struct {
 	// AfterGap says that a record which is missing, or does not count for its key, lies
 	// before it: what was done there is not known.
 	AfterGap bool
-	By       *record.ID // the record that voided or corrected it
+	By       *Takeback // what voided or corrected it
 	Exists   Existence
+}
+
+// Takeback is the record by which the signer took another back.
+type Takeback struct {
+	ID   record.ID
+	Kind record.Kind
+	Date quantity.Date
+	Why  string
+}
+
+// ReadHours are the hours of a record that states a visit; nil for a void or an
+// addendum, which repeat those of another.
+func (e *Entry) ReadHours() *quantity.Hours {
+	r := e.Record
+	if (r.Kind == record.Void || r.Kind == record.Addendum) && r.Job.Meter.Reading == nil {
+		return nil
+	}
+	return &r.Job.Hours
 }
 
 // Counting says whether a record counts, and if not, why.
@@ -181,6 +204,15 @@ func Assess(in Input) History {
 		})
 	}
 	workers.Wait()
+	altered := 0
+	for _, a := range h.Aside {
+		if a.Why == AsideAltered {
+			altered++
+		}
+	}
+	for i := range h.Machines {
+		h.Machines[i].Altered, h.Machines[i].Inputs = altered, len(items)+len(h.Aside)
+	}
 	h.Aside = append(h.Aside, all.listsAlone()...)
 	h.Machines, h.Aside = askedFor(in.Serial, h.Machines, h.Aside)
 	return h
@@ -202,6 +234,7 @@ func judge(in Input, all *collection, entries []Entry) Machine {
 	m.Counted = m.counted()
 	m.readingFaults()
 	m.adherence()
+	m.compareTakenBack()
 	m.stand(in)
 	m.ask()
 	return m

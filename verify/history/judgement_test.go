@@ -41,7 +41,7 @@ func (w *told) judgedOf(m *history.Machine) historytest.MachineJudgement {
 			}
 			text := string(e.Counts)
 			if e.By != nil {
-				text += " by " + w.Name(*e.By)
+				text += " by " + w.Name(e.By.ID)
 			}
 			j.Counts[w.Name(e.ID)] = text
 		}
@@ -115,7 +115,11 @@ func (w *told) faultOf(m *history.Machine, f history.Fault) string {
 		if name != "" {
 			name = " " + name
 		}
-		text += fmt.Sprintf(", number %d%s", f.Missing.Number, name)
+		if since := f.Missing.Since; since > 0 && since < f.Missing.Number {
+			text += fmt.Sprintf(", numbers %d to %d%s", since, f.Missing.Number, name)
+		} else {
+			text += fmt.Sprintf(", number %d%s", f.Missing.Number, name)
+		}
 	}
 	if f.Signer != (sign.PublicKey{}) {
 		text += ", " + m.SignerName(f.Signer)

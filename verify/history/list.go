@@ -5,6 +5,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/list"
+	"hourseal/sign"
 	"hourseal/verify"
 )
 
@@ -52,7 +53,7 @@ func (m *Machine) holdToList(answer ListAnswer, g *graph) {
 		at, here := g.place[end.ID]
 		if !here {
 			m.Faults = append(m.Faults, Fault{Code: ListMissing, Entry: -1, Other: -1, Signer: root, Date: answer.List.Until,
-				Missing: &Missing{ID: end.ID, Number: end.Number}})
+				Missing: &Missing{ID: end.ID, Number: end.Number, Since: m.lastOf(root, end.Number) + 1}})
 			continue
 		}
 		for i := at; i >= 0; i = g.cited[i] {
@@ -71,6 +72,18 @@ func (m *Machine) holdToList(answer ListAnswer, g *graph) {
 			m.Faults = append(m.Faults, Fault{Code: ListLacks, Entry: i, Other: -1, Signer: root, Date: answer.List.Until})
 		}
 	}
+}
+
+// lastOf is the highest number below another among the records of a signer, 0 without
+// one.
+func (m *Machine) lastOf(root sign.PublicKey, below uint32) uint32 {
+	var last uint32
+	for i := range m.Entries {
+		if e := &m.Entries[i]; e.Root == root && e.Record.Number < below {
+			last = max(last, e.Record.Number)
+		}
+	}
+	return last
 }
 
 // aboveMissing says whether an entry may well be named by way of an end of the list

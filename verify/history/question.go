@@ -23,7 +23,7 @@ const MostQuestions = 5
 
 // askers make the questions, the weightiest first; each at most one.
 var askers = []func(*Machine) *Question{
-	askMissing, askBroken, askHoursBack, askHoursFast, askCopied, askPartTwice, askOilUse, askNoMeter, askWaiting, askIssuedLate,
+	askMissing, askBroken, askTakenBack, askHoursBack, askHoursFast, askCopied, askPartTwice, askOilUse, askNoMeter, askWaiting, askIssuedLate,
 }
 
 func (m *Machine) ask() {
@@ -78,6 +78,22 @@ func askBroken(m *Machine) *Question {
 		}
 	}
 	return &Question{"two-of-one-number", fmt.Sprintf("There are two different records number %d: which of them holds, and how did the other come about?", faults[0].Missing.Number), entries}
+}
+
+// askTakenBack asks about what was corrected or voided and told of something overdue.
+func askTakenBack(m *Machine) *Question {
+	if len(m.faultsOf(TakenBackLate)) == 0 {
+		return nil
+	}
+	var said []string
+	var entries []int
+	for i := range m.Entries {
+		if e := &m.Entries[i]; e.By != nil {
+			said = append(said, fmt.Sprintf("record %d of %s (%q)", e.Record.Number, e.Record.Job.Date, e.By.Why))
+			entries = append(entries, i)
+		}
+	}
+	return &Question{"taken-back", "What showed that this was wrong, that it was taken back: " + someOf(said) + "?", entries}
 }
 
 func askHoursBack(m *Machine) *Question {

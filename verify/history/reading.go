@@ -22,7 +22,7 @@ const lateIssue quantity.Days = 45
 func (m *Machine) readingFaults() {
 	for n, i := range m.Counted {
 		e := &m.Entries[i]
-		if late := issuedOn(e.Record).Sub(e.Record.Job.Date); late > lateIssue {
+		if late := issuedOn(e.Record).Sub(e.Record.Job.Date); late > lateIssue && e.Record.Kind != record.Correction {
 			m.Faults = append(m.Faults, Fault{Code: IssuedLate, Entry: i, Other: -1, Date: issuedOn(e.Record)})
 		}
 		change := e.Record.Job.Meter.Change
@@ -34,11 +34,11 @@ func (m *Machine) readingFaults() {
 		}
 		before := &m.Entries[m.Counted[n-1]]
 		f := Fault{Entry: i, Other: m.Counted[n-1], From: before.Point(), To: e.Point()}
-		ran, days := f.To.Hours-f.From.Hours, f.To.Date.Sub(f.From.Date)
+		ran := f.To.Hours - f.From.Hours
 		switch {
 		case ran < 0:
 			f.Code = HoursBack
-		case int64(ran) > int64(days+1)*dayRun+slack:
+		case ran > mostRun(f.From.Date, f.To.Date):
 			f.Code = HoursTooFast
 		case change == nil && read(before.Record) && read(e.Record) && e.Record.Job.Meter.Offset != before.Record.Job.Meter.Offset:
 			f.Code = OffsetOdd

@@ -3,8 +3,10 @@ package history
 import (
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 
+	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/sign"
 	"hourseal/verify"
@@ -29,8 +31,20 @@ func (m *Machine) SignerName(root sign.PublicKey) string {
 	return "somebody you do not know (" + root.Fingerprint() + ")"
 }
 
-// Sentence is the judgement of one machine in plain words, the worst first.
+// Sentence is the judgement of one machine in plain words, the worst first: what was
+// altered may be of this machine as well as of another.
 func (m *Machine) Sentence() string {
+	switch m.Altered {
+	case 0:
+		return m.judgement()
+	case 1:
+		return fmt.Sprintf("1 of %s is altered or forged, and is set aside. ", countOf(m.Inputs, "file")) + m.judgement()
+	default:
+		return fmt.Sprintf("%d of %s are altered or forged, and are set aside. ", m.Altered, countOf(m.Inputs, "file")) + m.judgement()
+	}
+}
+
+func (m *Machine) judgement() string {
 	if f := m.faultsOf(LineBroken); len(f) > 0 {
 		return fmt.Sprintf("The chain is broken: %s of this machine. Do not rely on either until the yard has said which one holds.", m.brokenWords(f[0]))
 	}
@@ -77,37 +91,105 @@ func (m *Machine) restWords() string {
 	if f := m.faultsOf(HoursTooFast); len(f) > 0 {
 		said = append(said, "hours rose faster than the clock")
 	}
-	if over := m.overdueWords(); over != "" {
+	if len(m.faultsOf(MeterUnknown)) > 0 {
+		said = append(said, "the meter was changed, and what the removed one read is not known")
+	}
+	if n := len(m.faultsOf(PageNotOriginal)); n > 0 {
+		said = append(said, fmt.Sprintf("the page of %s is not the original", countOf(n, "record")))
+	}
+	over := m.overdueWords()
+	if over != "" {
 		said = append(said, over)
 	}
 	if len(said) == 0 {
 		said = append(said, "nothing recorded as overdue")
 	}
-	return who + ": " + strings.Join(said, "; ") + "." + nobodyChecked
+	return who + ": " + strings.Join(said, "; ") + "." + m.takenBackWords() + m.standsWords() + nobodyChecked
 }
 
+// takenBackWords say how many records their signers took back: what they told is not
+// in the judgement.
+func (m *Machine) takenBackWords() string {
+	corrected, voided := m.count(Corrected), m.count(Voided)
+	were := func(n int) string {
+		if n == 1 {
+			return "was"
+		}
+		return "were"
+	}
+	switch {
+	case corrected+voided == 0:
+		return ""
+	case voided == 0:
+		return fmt.Sprintf(" %s %s corrected since, by %s.", countOf(corrected, "record"), were(corrected), signerSigners(corrected))
+	case corrected == 0:
+		return fmt.Sprintf(" %s %s voided since, by %s.", countOf(voided, "record"), were(voided), signerSigners(voided))
+	default:
+		return fmt.Sprintf(" %s %s corrected and %d voided since, by their signers.", countOf(corrected, "record"), were(corrected), voided)
+	}
+}
+
+func signerSigners(n int) string {
+	if n == 1 {
+		return "its signer"
+	}
+	return "their signers"
+}
+
+// standsWords say what was overdue on the day that is asked about.
+func (m *Machine) standsWords() string {
+	if m.Stands == nil {
+		return ""
+	}
+	if m.Stands.All == 0 {
+		return fmt.Sprintf(" Nothing is on record up to %s.", m.Stands.On)
+	}
+	var late, perhaps []string
+	for _, t := range m.Stands.Tasks {
+		switch {
+		case t.All.At.State == Late:
+			late = append(late, spoken(t.Task))
+		case t.All.Most == Late || t.All.Most == NotTold:
+			perhaps = append(perhaps, spoken(t.Task))
+		}
+	}
+	text := fmt.Sprintf(" On %s, by these records: ", m.Stands.On)
+	if len(late) > 0 {
+		text += someOf(late) + " overdue"
+	} else {
+		text += "nothing overdue"
+	}
+	if len(perhaps) > 0 {
+		text += "; by its hours, which are not known, perhaps " + someOf(perhaps)
+	}
+	return text + "."
+}
+
+// missingWords name what is missing, by number: "record 3 is missing", "records 2 to 4
+// are missing".
 func (m *Machine) missingWords() string {
 	var numbers []string
+	many := false
 	for _, f := range m.faultsOf(RecordMissing, ListMissing) {
-		if said := fmt.Sprintf("%d", f.Missing.Number); !slices.Contains(numbers, said) {
+		said := strconv.Itoa(int(f.Missing.Number))
+		if since := f.Missing.Since; since > 0 && since < f.Missing.Number {
+			said, many = fmt.Sprintf("%d to %d", since, f.Missing.Number), true
+		}
+		if !slices.Contains(numbers, said) {
 			numbers = append(numbers, said)
 		}
 	}
 	switch {
+	case len(numbers) == 1 && !many:
+		return "record " + numbers[0] + " is missing"
 	case len(numbers) > 0:
+		return "records " + someOf(numbers) + " are missing"
 	case len(m.faultsOf(HeadMissing)) > 0:
 		return "a later record is missing"
 	case len(m.faultsOf(SubjectMissing)) > 0:
 		return "a record that another speaks of is missing"
 	}
-	switch len(numbers) {
-	case 0:
-		return ""
-	case 1:
-		return "record " + numbers[0] + " is missing"
-	default:
-		return "records " + someOf(numbers) + " are missing"
-	}
+	return ""
 }
 
 // overdueWords name the tasks that were run overdue, the longest first; those for
@@ -212,7 +294,7 @@ func (m *Machine) FaultWords(f Fault) string {
 	}
 	switch f.Code {
 	case LineBroken:
-		return capital(m.brokenWords(f)) + ": what is in either is open until the yard has explained it."
+		return capital(m.brokenWords(f)) + ". Either one was put in the place of the other, or the yard went on from two copies of its folder: which, only the yard can say."
 	case ParallelChains:
 		return "These are chains that do not know of each other: more than one yard serviced the machine, and no record cites the others'. Their work is put together by date; a yard that did not know of the other's decides nothing about it."
 	case RecordMissing:
@@ -228,6 +310,14 @@ func (m *Machine) FaultWords(f Fault) string {
 		return fmt.Sprintf("%s was issued earlier, by its own word, than %s, which it cites: one of the two clocks was wrong, so its date says little.", capital(entry(f.Entry)), entry(f.Other))
 	case CitesOther:
 		return fmt.Sprintf("%s follows a record of another machine (%s): ask the yard why.", capital(entry(f.Entry)), shortID(f.Missing.ID))
+	case PageNotOriginal:
+		return fmt.Sprintf("The page on which %s came is not the original (%s): go by the record, not by what the page shows.", entry(f.Entry), someOf(m.Entries[f.Entry].NotOriginal))
+	case TakenBackLate:
+		return "By what was taken back something was overdue that is not so by what stands now: ask what showed that it was wrong."
+	case TakenBack:
+		by := m.Entries[f.Entry].By
+		done := map[record.Kind]string{record.Correction: "corrected", record.Void: "voided"}[by.Kind]
+		return fmt.Sprintf("%s was %s on %s by its own signer (%s): %s. It is shown, and counts no more.", capital(entry(f.Entry)), done, by.Date, shortID(by.ID), strings.TrimRight(by.Why, "."))
 	case ForeignTakeback:
 		return fmt.Sprintf("%s takes back a record of another signer (%s). Nobody can do that: the other record stands.", capital(entry(f.Entry)), shortID(f.Missing.ID))
 	case SubjectMissing:
@@ -244,6 +334,10 @@ func (m *Machine) FaultWords(f Fault) string {
 		return fmt.Sprintf("%s says that it was issued before the ledger line of %s, which does not hold it: it was written later than it says.", capital(entry(f.Entry)), f.Date)
 	case HeadNotProved:
 		return fmt.Sprintf("The ledger line of %s says nothing of this machine without its path: ask the yard for hourseal ledger path.", f.Date)
+	case SeenTooEarly:
+		return fmt.Sprintf("By your own log you had %s on %s, and it says that it was issued on %s: one of the two is wrong, so the log shows nothing here.", entry(f.Entry), f.Date, issuedOn(m.Entries[f.Entry].Record))
+	case HoursUnlike:
+		return fmt.Sprintf("You gave %s h for %s; by the records it was %s: one of them is wrong.", f.To.Hours, f.Date, m.Stands.Hours.allowed())
 	case HoursBack:
 		return fmt.Sprintf("The hours go back: %s h on %s, then %s h on %s, with no change of meter. What was run between cannot be told.", f.From.Hours, f.From.Date, f.To.Hours, f.To.Date)
 	case HoursTooFast:
@@ -261,6 +355,11 @@ func (m *Machine) FaultWords(f Fault) string {
 // TailWords say where a chain ends.
 func (m *Machine) TailWords(c Chain) string {
 	text := fmt.Sprintf("Ends at record %d of %s (%s)", c.Tail.Number, c.Tail.Date, shortID(c.Tail.ID))
+	for _, f := range m.faultsOf(ListMissing) {
+		if f.Missing.Number > c.Tail.Number && slices.Contains(c.Signers, f.Signer) {
+			return fmt.Sprintf("%s, as far as it is here; the list that %s signed, of %s, names record %d as the last.", text, m.SignerName(f.Signer), f.Date, f.Missing.Number)
+		}
+	}
 	switch b := c.Tail.Bounded; {
 	case b == nil:
 		return text + "; later records cannot be excluded. Ask for a signed list of all records."

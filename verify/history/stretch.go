@@ -20,8 +20,9 @@ type stretcher struct {
 }
 
 // segment goes on from one record that counts to the next, the nth, along which a due
-// point is in force.
-func (s *stretcher) segment(n int, due *DuePoint) {
+// point is in force; with hours that are the least that they can be, only what is past
+// due is certain.
+func (s *stretcher) segment(n int, due *DuePoint, leastHours bool) {
 	from, to := s.m.Entries[s.m.Counted[n-1]].Point(), s.m.Entries[s.m.Counted[n]].Point()
 	if due == nil || due.Stated {
 		s.unknown += max(0, to.Hours-from.Hours)
@@ -29,6 +30,11 @@ func (s *stretcher) segment(n int, due *DuePoint) {
 		return
 	}
 	cross, guessed, crosses := crossing(due.Due, from, to)
+	if !crosses && leastHours && due.Hours != nil {
+		s.unknown += max(0, to.Hours-from.Hours)
+		s.add(Stretch{from, to, NotTold})
+		return
+	}
 	if !crosses {
 		s.add(Stretch{from, to, Inside})
 		return

@@ -132,6 +132,11 @@ type HoursOn struct {
 	Low, High *quantity.Hours
 }
 
+// Unlike says whether the reader gave hours that the records do not allow.
+func (h HoursOn) Unlike() bool {
+	return h.Given && (h.Low != nil && *h.At < *h.Low || h.High != nil && *h.At > *h.High)
+}
+
 // Standing is where one task stood, in two columns: by the records that are
 // shown to have existed before the date, and by all.
 type Standing struct {
@@ -145,7 +150,7 @@ type Stood struct {
 	Last *schedule.Point // nil: no record of it
 	Was  *DuePoint       // nil: not known
 	At   Reached
-	// Most is the state at the most hours that the records allow, where that is
-	// another.
-	Most Adherence
+	// Least and Most are the states at the fewest and at the most hours that the records
+	// allow, where those are others.
+	Least, Most Adherence
 }

@@ -48,33 +48,51 @@ func (s Stood) Words() string {
 		return "not known: counted from a statement"
 	}
 	text := map[Adherence]string{Late: "overdue, ", InGrace: "due, within grace, "}[s.At.State] + s.At.Words()
+	at := func(state Adherence, hours string) string {
+		return "; " + map[Adherence]string{Late: "overdue", InGrace: "within grace", Inside: "before due"}[state] + ", if it had the " + hours + " hours that the records allow"
+	}
+	if s.Least != "" {
+		text += at(s.Least, "fewest")
+	}
 	switch s.Most {
 	case "":
 		return text
 	case NotTold:
 		return text + " at the fewest hours; how many it had is not known"
-	case Late:
-		return text + "; overdue, if it had the most hours that the records allow"
 	default:
-		return text + "; within grace, if it had the most hours that the records allow"
+		return text + at(s.Most, "most")
 	}
 }
 
 // Words say what is known of the hours.
 func (h HoursOn) Words() string {
 	switch {
+	case h.Unlike():
+		return fmt.Sprintf("At %s h, as you gave it; by the records it was %s: one of them is wrong.", *h.At, h.allowed())
 	case h.Given:
 		return fmt.Sprintf("At %s h, as you gave it.", *h.At)
 	case h.Low == nil && h.High == nil:
 		return "Its hours on that day are not known: no record is near."
 	case h.Low == nil:
-		return fmt.Sprintf("Its hours on that day are not known: %s h at most, no record is older.", *h.High)
+		return fmt.Sprintf("Its hours on that day are not known: %s h at most.", *h.High)
 	case h.High == nil:
-		return fmt.Sprintf("Its hours on that day are not known: %s h at least, no record is newer.", *h.Low)
+		return fmt.Sprintf("Its hours on that day are not known: %s h at least.", *h.Low)
 	case *h.Low == *h.High:
 		return fmt.Sprintf("At %s h, as read on that day.", *h.Low)
 	default:
-		return fmt.Sprintf("At about %s h, in a straight line between the readings before and after; from %s to %s h by those.", h.At.Whole(), *h.Low, *h.High)
+		return fmt.Sprintf("At about %s h, in a straight line between the readings before and after, of all records; from %s to %s h by those.", h.At.Whole(), *h.Low, *h.High)
+	}
+}
+
+// allowed is what the records allow of the hours.
+func (h HoursOn) allowed() string {
+	switch {
+	case h.Low == nil:
+		return fmt.Sprintf("%s h at most", *h.High)
+	case h.High == nil:
+		return fmt.Sprintf("%s h at least", *h.Low)
+	default:
+		return fmt.Sprintf("%s to %s h", *h.Low, *h.High)
 	}
 }
 
@@ -115,7 +133,7 @@ func (m *Machine) CountsWords(e *Entry) string {
 	var said []string
 	by := ""
 	if e.By != nil {
-		by = m.recordName(*e.By)
+		by = m.recordName(e.By.ID)
 	}
 	switch e.Counts {
 	case Corrected:
@@ -129,7 +147,7 @@ func (m *Machine) CountsWords(e *Entry) string {
 	}
 	if s := e.Record.Subject; s != nil {
 		verb := map[record.Kind]string{record.Addendum: "adds to ", record.Correction: "corrects ", record.Void: "voids "}[e.Record.Kind]
-		said = append(said, verb+m.recordName(s.Record))
+		said = append(said, fmt.Sprintf("%s%s: %q", verb, m.recordName(s.Record), s.Why))
 	}
 	if len(e.NotOriginal) > 0 {
 		said = append(said, "the page it came on is not the original")

@@ -63,7 +63,7 @@ func (h History) ExitCode() int {
 	for _, a := range h.Aside {
 		switch {
 		case a.Why == AsideListAlone:
-			code = worse(code, 7)
+			code = worse(worse(code, 7), a.Verdict.ExitCode())
 		case a.Why != AsideOtherMachine || len(h.Machines) == 0:
 			code = worse(code, a.Verdict.ExitCode())
 		}

@@ -175,7 +175,7 @@ func (w *Told) addHead(h *Head, in *history.Input) {
 		ends = append(ends, sha256.Sum256(fmt.Append(nil, "another machine's last record", n)))
 	}
 	tree := treehead.New(int64(h.At)*86400+evening, ends)
-	in.Heads = append(in.Heads, history.Head{Line: tree.Line(), Received: (*quantity.Date)(h.Received)})
+	in.Heads = append(in.Heads, history.Head{Line: tree.Line(), Received: quantity.Date(h.Received)})
 	for _, label := range h.Paths {
 		path, there := tree.Path(w.Find(label).ID)
 		if !there {

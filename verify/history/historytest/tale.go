@@ -178,7 +178,7 @@ type Head struct {
 	Ends     []string `yaml:"ends"`
 	Others   int      `yaml:"others"`
 	Paths    []string `yaml:"paths"`
-	Received *Date    `yaml:"received"`
+	Received Date     `yaml:"received"`
 }
 
 // KeyStatement is a key statement, signed by the key that it is about: that another takes
