@@ -88,6 +88,7 @@ func killRuns(t *testing.T, runs int, random *rand.Rand) {
 		cmd := f.command(append([]string{"issue"}, sheets...)...)
 		var said bytes.Buffer
 		cmd.Stdout, cmd.Stderr = &said, &said
+		began := time.Now()
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
@@ -111,6 +112,7 @@ func killRuns(t *testing.T, runs int, random *rand.Rand) {
 		}
 		before = after
 		if err == nil {
+			whole = min(whole, time.Since(began)) // the first may have found the machine busy
 			if after != [2]int{now + 1, now + 1} {
 				t.Fatalf("a run ended well and left %v records of %d jobs", after, now+1)
 			}

@@ -40,7 +40,7 @@ func TestHistorySchemaRefuses(t *testing.T) {
 	schema := historySchema(t)
 	f := newYard(t)
 	f.must(t, 0, "issue", portJob, "--no-input")
-	line := []byte(strings.TrimSpace(f.must(t, int(exitUnknownSigner), "history", "records", "--json", "--on", "2026-06-01").stdout))
+	line := []byte(strings.TrimSpace(f.must(t, int(exitUnknownSigner), "history", "records", "--json", "--on", "2026-05-04").stdout))
 	fitsSchema(t, schema, line)
 	var answer map[string]any
 	if err := json.Unmarshal(line, &answer); err != nil {
