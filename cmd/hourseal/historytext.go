@@ -75,7 +75,7 @@ func (p *program) sayMachine(m *history.Machine) {
 	p.heading("Records")
 	p.sayEntries(m)
 	p.heading("Where it ends")
-	for _, c := range m.Chains {
+	for _, c := range m.Tails() {
 		p.paragraph("  ", m.TailWords(c))
 	}
 	if len(m.Questions) > 0 {

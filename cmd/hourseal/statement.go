@@ -134,6 +134,8 @@ func (p *program) listOf(y yard, m *history.Machine, asked string) (*list.List, 
 		if date := last.Record.Job.Date; date > made.Until {
 			return nil, usageError{fmt.Sprintf("record %d is of %s, and today is %s: a list to this date would not be true", last.Record.Number, date, made.Until), "set the clock"}
 		}
+		plate := last.Record.Machine // as the yard has it, whoever wrote what was given
+		made.Machine = list.Machine{Make: plate.Make, Model: plate.Model, Serial: plate.Serial, Vessel: plate.Vessel, Hull: plate.Hull}
 		made.Count += uint32(len(own))
 		made.Ends = append(made.Ends, list.End{Number: last.Record.Number, ID: last.ID})
 	}

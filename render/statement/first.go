@@ -218,9 +218,9 @@ func (p *page) questionList() sheet.Cell {
 // notShown is where the chains end, and what no history shows.
 func (p *page) notShown() sheet.Cell {
 	var said []string
-	for i, c := range p.m.Chains {
-		if i == mostEnds && len(p.m.Chains) > mostEnds+1 {
-			said = append(said, p.texts.First.MoreTails.With("count", strconv.Itoa(len(p.m.Chains)-i), "page", p.pageOf(endsPart)))
+	for i, c := range p.m.Tails() {
+		if i == mostEnds && len(p.m.Tails()) > mostEnds+1 {
+			said = append(said, p.texts.First.MoreTails.With("count", strconv.Itoa(len(p.m.Tails())-i), "page", p.pageOf(endsPart)))
 			break
 		}
 		said = append(said, p.m.TailWords(c))

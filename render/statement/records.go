@@ -3,7 +3,8 @@ package statement
 import (
 	"fmt"
 	"strconv"
-	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hourseal/record"
 	"hourseal/record/quantity"
@@ -18,10 +19,11 @@ func shortID(id record.ID) string {
 }
 
 func capital(text string) string {
-	if text == "" {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
 		return text
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 func (p *page) hoursRead(e *history.Entry) string {
@@ -101,11 +103,11 @@ func (p *page) exists(e *history.Entry) sheet.Cell {
 
 // ends is where each chain ends.
 func (p *page) ends() {
-	if len(p.m.Chains) == 0 {
+	if len(p.m.Tails()) == 0 {
 		return
 	}
 	p.begin(endsPart, p.texts.Ends.Heading, 2*body.Leading)
-	for _, c := range p.m.Chains {
+	for _, c := range p.m.Tails() {
 		p.flowing(p.list(body, p.m.TailWords(c)))
 	}
 	p.flow.End()

@@ -88,7 +88,7 @@ func TestEverythingIsInTheFile(t *testing.T) {
 			for _, f := range m.Faults {
 				want = append(want, m.FaultWords(f))
 			}
-			for _, c := range m.Chains {
+			for _, c := range m.Tails() {
 				want = append(want, m.TailWords(c))
 			}
 			want = append(want, history.NotShown...)

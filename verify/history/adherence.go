@@ -114,6 +114,13 @@ func (f *follower) agrees(last *record.Last) bool {
 	return last != nil && !last.Stated && last.Date == f.last.Date && last.Hours == f.last.Hours
 }
 
+// same says whether two due points are the same, whichever record says so.
+func (d *DuePoint) same(other *DuePoint) bool {
+	return other != nil && equal(d.Due.Hours, other.Due.Hours) && equal(d.Due.Date, other.Due.Date) && d.Leeway == other.Leeway
+}
+
+func equal[T comparable](a, b *T) bool { return a == b || a != nil && b != nil && *a == *b }
+
 // reached says how a point lies to a due point.
 func (d *DuePoint) reached(at schedule.Point) Reached {
 	if d == nil {
@@ -163,6 +170,7 @@ func (m *Machine) task(id string) Task {
 	t := Task{ID: id}
 	f := follower{m: m, id: id}
 	walk := stretcher{m: m, run: m.Span.Run}
+	var was *DuePoint // in force up to the record before
 	for n, i := range m.Counted {
 		e := &m.Entries[i]
 		row := rowOf(e.Record, id)
@@ -170,10 +178,16 @@ func (m *Machine) task(id string) Task {
 		if n > 0 {
 			// What had run past due is certain, whatever comes behind a gap, or by hours
 			// that go back.
-			if before := m.Entries[m.Counted[n-1]].Point(); e.AfterGap || e.Point().Hours < before.Hours {
+			before := m.Entries[m.Counted[n-1]].Point()
+			if e.AfterGap || e.Point().Hours < before.Hours {
 				walk.end(due.reached(before).State)
 			}
+			// And so it is where another schedule moved the due point, without work.
+			if was != nil && !was.same(due) {
+				walk.end(was.reached(before).State)
+			}
 		}
+		was = due
 		if e.AfterGap {
 			due = nil // what was done in between is not known
 		}

@@ -41,7 +41,7 @@ func bounds(in Input, g *graph) {
 	seen := g.seen(in)
 	for changed := true; changed; {
 		g.m.judgeKeys(in)
-		changed = g.notAfter(seen)
+		changed = g.notAfter(seen, !in.trustsNobody())
 	}
 	g.notBefore()
 }
@@ -75,8 +75,9 @@ func (g *graph) seen(in Input) []*Bound {
 }
 
 // notAfter works the latest dates out, from the last records to the first: what is
-// cited is no younger than what cites it. It says whether one became earlier.
-func (g *graph) notAfter(seen []*Bound) bool {
+// cited is no younger than what cites it. Of signers of whom the reader trusts none,
+// nobody knows that they are two. It says whether a date became earlier.
+func (g *graph) notAfter(seen []*Bound, trusts bool) bool {
 	changed := false
 	for _, i := range g.lastFirst() {
 		e := &g.m.Entries[i]
@@ -84,7 +85,7 @@ func (g *graph) notAfter(seen []*Bound) bool {
 		for _, c := range g.citing[i] {
 			by := &g.m.Entries[c]
 			latest = earlier(latest, by.Exists.NotAfter)
-			if by.Root != e.Root && by.KeyCounts() {
+			if trusts && by.Root != e.Root && by.KeyCounts() {
 				latest = earlier(latest, &Bound{Date: issuedOn(by.Record), Because: CitedBy, Entry: c, Another: true})
 			}
 		}
@@ -135,7 +136,7 @@ func (g *graph) notBefore() {
 		}
 		e, before := &g.m.Entries[i], &g.m.Entries[c]
 		bound := &Bound{Date: issuedOn(before.Record), Because: ItCites, Entry: c, Another: before.Root != e.Root && before.KeyCounts()}
-		if own := before.Exists.NotBefore; !bound.Another && own != nil && own.Another {
+		if own := before.Exists.NotBefore; own != nil && own.Another && (!bound.Another || own.Date > bound.Date) {
 			bound = own
 		}
 		e.Exists.NotBefore = bound

@@ -12,6 +12,9 @@ import (
 // faults finds what does not hold in the order of the records.
 func (g *graph) faults() {
 	for i := range g.m.Entries {
+		if !g.m.Entries[i].Heard() {
+			continue
+		}
 		g.citation(i)
 		g.takeback(i)
 		if len(g.m.Entries[i].NotOriginal) > 0 {

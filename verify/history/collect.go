@@ -37,9 +37,9 @@ func sortItems(in Input) (items []*Item, aside []SetAside) {
 
 // collection is all records and lists that were read, each once.
 type collection struct {
-	entries  map[record.ID]*Entry
-	machines int
-	lists    []Item
+	entries map[record.ID]*Entry
+	cited   map[record.ID]bool // by any of them
+	lists   []Item
 	// takingBack are the corrections and voids, in the order of their issue; of two at
 	// the same time the correction is the last.
 	takingBack []*Entry
@@ -48,7 +48,7 @@ type collection struct {
 // collect puts the records together, and says how each signer's key stands by the
 // statements of all inputs: one that revokes a key may have come with another file.
 func collect(in Input, items []*Item) *collection {
-	c := &collection{entries: map[record.ID]*Entry{}}
+	c := &collection{entries: map[record.ID]*Entry{}, cited: map[record.ID]bool{}}
 	ring, _ := in.Trust.With(in.allStatements(items))
 	seen := map[record.ID]bool{} // lists
 	for _, item := range items {
@@ -75,6 +75,9 @@ func collect(in Input, items []*Item) *collection {
 		}
 	}
 	for _, e := range c.entries {
+		if e.Record.Previous != nil {
+			c.cited[e.Record.Previous.Record] = true
+		}
 		if takesBack(e.Record.Kind) {
 			c.takingBack = append(c.takingBack, e)
 		}
@@ -138,7 +141,6 @@ func (c *collection) byMachine() [][]Entry {
 	slices.SortFunc(plates, func(a, b plate) int {
 		return cmp.Or(cmp.Compare(a.make, b.make), cmp.Compare(a.model, b.model), cmp.Compare(a.serial, b.serial))
 	})
-	c.machines = len(plates)
 	var sorted [][]Entry
 	for _, p := range plates {
 		slices.SortFunc(groups[p], func(a, b *Entry) int { return bytes.Compare(a.ID[:], b.ID[:]) })
@@ -182,10 +184,20 @@ func (c *collection) listsAlone() []SetAside {
 	return aside
 }
 
-// name takes the plate's words from the newest record.
+// has says whether a record is here, or cited by one that is.
+func (c *collection) has(id record.ID) bool { return c.entries[id] != nil || c.cited[id] }
+
+// name takes the plate's words from the newest record whose key counts, if there is
+// one: anybody can make another.
 func (m *Machine) name() {
+	counts := func(e Entry) int {
+		if e.KeyCounts() {
+			return 1
+		}
+		return 0
+	}
 	newest := slices.MaxFunc(m.Entries, func(a, b Entry) int {
-		return cmp.Or(cmp.Compare(a.Record.IssuedAt, b.Record.IssuedAt), bytes.Compare(a.ID[:], b.ID[:]))
+		return cmp.Or(cmp.Compare(counts(a), counts(b)), cmp.Compare(a.Record.IssuedAt, b.Record.IssuedAt), bytes.Compare(a.ID[:], b.ID[:]))
 	})
 	plate := newest.Record.Machine
 	m.Make, m.Model, m.Serial = plate.Make, plate.Model, plate.Serial

@@ -11,6 +11,11 @@ import (
 // record's date; whatever was said of the record since.
 func (e *Entry) KeyCounts() bool { return e.Counts != NotKnown && e.Counts != KeyNotValid }
 
+// Heard says whether the record is by somebody whom the reader knows: what it cites, and
+// where it ends a chain, is told, even where its key does not count. Anybody can make
+// another.
+func (e *Entry) Heard() bool { return e.Counts != NotKnown }
+
 // judgeKeys says of every record whether its signer counts.
 func (m *Machine) judgeKeys(in Input) {
 	for i := range m.Entries {
@@ -44,6 +49,10 @@ func (m *Machine) judgeCounting(in Input, all *collection) {
 		}
 		if own := m.placeOf(by.ID); own >= 0 {
 			by = &m.Entries[own] // which knows when it is shown to exist
+		} else if had, ok := in.Received[by.ID]; ok && had >= issuedOn(by.Record) {
+			copied := *by
+			copied.Exists.NotAfter = &Bound{Date: had, Because: ReceivedOn, Entry: -1}
+			by = &copied
 		}
 		e := &m.Entries[i]
 		if !e.KeyCounts() || !in.trustsNobody() && !(by.Signer.Known && by.keyValid()) {

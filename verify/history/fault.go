@@ -2,6 +2,7 @@ package history
 
 import (
 	"cmp"
+	"slices"
 
 	"hourseal/record"
 	"hourseal/record/quantity"
@@ -68,6 +69,7 @@ const (
 	HoursTooFast FaultCode = "hours-faster-than-clock"
 	OffsetOdd    FaultCode = "hours-without-meter-change"
 	MeterUnknown FaultCode = "removed-reading-unknown"
+	IssuedEarly  FaultCode = "issued-before-work"
 	IssuedLate   FaultCode = "issued-long-after"
 )
 
@@ -76,7 +78,7 @@ const (
 var exitOf = map[FaultCode]int{
 	LineBroken: 3, ParallelChains: 7, RecordMissing: 7, TakenBackLate: 7, NumberOdd: 7, CitationOdd: 7, CitesIssued: 7, CitesOther: 7,
 	PageNotOriginal: 6, ForeignTakeback: 7, SubjectMissing: 7, ListMissing: 7, ListLacks: 7, HeadMissing: 7, HeadLacks: 7,
-	SeenTooEarly: 7, HoursUnlike: 7, HoursBack: 7, HoursTooFast: 7, OffsetOdd: 7,
+	SeenTooEarly: 7, HoursUnlike: 7, IssuedEarly: 7, HoursBack: 7, HoursTooFast: 7, OffsetOdd: 7,
 }
 
 // ExitCode is the exit code that the fault alone would give.
@@ -84,7 +86,16 @@ func (f Fault) ExitCode() int { return exitOf[f.Code] }
 
 // byWeight puts the worst first, then in the order of the records.
 func byWeight(a, b Fault) int {
-	return cmp.Or(cmp.Compare(rank(a.ExitCode()), rank(b.ExitCode())), cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Other, b.Other))
+	return cmp.Or(cmp.Compare(rank(a.ExitCode()), rank(b.ExitCode())), cmp.Compare(a.Entry, b.Entry), cmp.Compare(a.Code, b.Code), cmp.Compare(a.Other, b.Other),
+		cmp.Compare(a.Date, b.Date), slices.Compare(a.missing(), b.missing()))
+}
+
+// missing is the id of what is missing, for the order.
+func (f Fault) missing() []byte {
+	if f.Missing == nil {
+		return nil
+	}
+	return f.Missing.ID[:]
 }
 
 // worstFirst is the order of the exit codes; formats, "Command line".

@@ -54,13 +54,14 @@ func (g *graph) order() {
 	for _, chain := range chains {
 		order = append(order, chain...)
 	}
-	sorted := make([]Entry, len(order))
+	sorted, moved := make([]Entry, len(order)), make([]int, len(order))
 	at := 0
 	for _, chain := range chains {
 		c := Chain{}
 		for _, i := range chain {
 			sorted[at] = g.m.Entries[i]
 			sorted[at].Chain = len(g.m.Chains)
+			moved[i] = at
 			c.Entries = append(c.Entries, at)
 			if root := sorted[at].Root; !slices.Contains(c.Signers, root) {
 				c.Signers = append(c.Signers, root)
@@ -68,23 +69,55 @@ func (g *graph) order() {
 			at++
 		}
 		last := &sorted[at-1]
+		c.Heard = last.Heard()
 		c.Tail = Tail{Number: last.Record.Number, Date: last.Record.Job.Date, ID: last.ID}
 		g.m.Chains = append(g.m.Chains, c)
 	}
 	g.m.Entries = sorted
+	g.move(moved)
 	g.index()
+}
+
+// move lets what names entries by their places go on naming the same ones.
+func (g *graph) move(to []int) {
+	place := func(i *int) {
+		if *i >= 0 {
+			*i = to[*i]
+		}
+	}
+	done := map[*Bound]bool{} // some entries share one
+	for i := range g.m.Entries {
+		for _, b := range []*Bound{g.m.Entries[i].Exists.NotBefore, g.m.Entries[i].Exists.NotAfter} {
+			if b != nil && !done[b] {
+				done[b] = true
+				place(&b.Entry)
+			}
+		}
+	}
+	for i := range g.m.Faults {
+		place(&g.m.Faults[i].Entry)
+		place(&g.m.Faults[i].Other)
+	}
 }
 
 // pieces are runs of records of which each cites the one before it, oldest first:
 // from each end down to what another run has already, the longest run first.
 func (g *graph) pieces() [][]int {
+	// Those that are heard first: nobody else's record makes a chain of theirs longer.
+	heard := func(i int) bool { return g.m.Entries[i].Heard() }
 	var ends []int
 	for i := range g.m.Entries {
-		if len(g.citing[i]) == 0 {
+		if !slices.ContainsFunc(g.citing[i], func(by int) bool { return heard(by) || !heard(i) }) {
 			ends = append(ends, i)
 		}
 	}
 	slices.SortFunc(ends, func(a, b int) int {
+		if heard(a) != heard(b) {
+			if heard(a) {
+				return -1
+			}
+			return 1
+		}
 		return cmp.Or(-cmp.Compare(g.m.Entries[a].Record.Number, g.m.Entries[b].Record.Number), g.byAge(a, b))
 	})
 	taken := make([]bool, len(g.m.Entries))
@@ -95,8 +128,10 @@ func (g *graph) pieces() [][]int {
 			taken[i] = true
 			piece = append(piece, i)
 		}
-		slices.Reverse(piece)
-		pieces = append(pieces, piece)
+		if len(piece) > 0 { // it was not reached by way of a stranger's
+			slices.Reverse(piece)
+			pieces = append(pieces, piece)
+		}
 	}
 	return pieces
 }

@@ -20,20 +20,24 @@ type HeadAnswer struct {
 func (m *Machine) answerHeads(in Input, g *graph) {
 	for _, head := range in.Heads {
 		answer := HeadAnswer{Head: head}
+		var strays []treehead.Path // of records that are nobody's here
 		for _, path := range in.Paths {
 			switch {
 			case !path.LeadsTo(head.Line):
 			case m.concerns(path, g):
 				answer.Shown = true
 				m.holdToHead(head, path, g)
-			case g.all.machines == 1 && g.all.entries[path.Last] == nil:
-				// It was the last of its chain, and there is no other machine that it
-				// could be of.
-				answer.Shown = true
-				m.Faults = append(m.Faults, Fault{Code: HeadMissing, Entry: -1, Other: -1, Date: dayOf(head.Line), Missing: &Missing{ID: path.Last}})
+			case !g.all.has(path.Last):
+				strays = append(strays, path)
 			}
 		}
-		if !answer.Shown {
+		switch {
+		case answer.Shown:
+		case len(strays) > 0: // it may be this machine's
+			for _, path := range strays {
+				m.Faults = append(m.Faults, Fault{Code: HeadMissing, Entry: -1, Other: -1, Date: dayOf(head.Line), Missing: &Missing{ID: path.Last}})
+			}
+		default:
 			m.Faults = append(m.Faults, Fault{Code: HeadNotProved, Entry: -1, Other: -1, Date: dayOf(head.Line)})
 		}
 		m.Heads = append(m.Heads, answer)
@@ -65,10 +69,11 @@ func (m *Machine) holdToHead(head Head, path treehead.Path, g *graph) {
 			m.Faults = append(m.Faults, Fault{Code: HeadLacks, Entry: i, Other: at, Signer: last.Root, Date: dayOf(head.Line)})
 		}
 	}
+	until := min(dayOf(head.Line), head.Received) // its own time is anybody's word
 	for c := range m.Chains {
 		chain := &m.Chains[c]
-		if chain.Entries[len(chain.Entries)-1] == at && (chain.Tail.Bounded == nil || chain.Tail.Bounded.Until < dayOf(head.Line)) {
-			chain.Tail.Bounded = &Bounded{Until: dayOf(head.Line), By: "head"}
+		if chain.Entries[len(chain.Entries)-1] == at && (chain.Tail.Bounded == nil || chain.Tail.Bounded.Until < until) {
+			chain.Tail.Bounded = &Bounded{Until: until, By: "head"}
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package history
 
 import (
+	"cmp"
 	"runtime"
 	"slices"
 	"sync"
@@ -165,6 +166,7 @@ func (e *Entry) Point() schedule.Point {
 
 // Chain is records that follow one another.
 type Chain struct {
+	Heard   bool  // its last record is by somebody whom the reader knows
 	Entries []int // places in Machine.Entries, by number
 	// Signers are the roots of those who signed, in the order of their first record.
 	Signers []sign.PublicKey
@@ -188,6 +190,7 @@ type Bounded struct {
 
 // Assess judges records together.
 func Assess(in Input) History {
+	in.Paths = slices.SortedFunc(slices.Values(in.Paths), func(a, b treehead.Path) int { return cmp.Compare(a.String(), b.String()) })
 	in.Heads = slices.SortedFunc(slices.Values(in.Heads), compareHeads)
 	items, aside := sortItems(in)
 	h := History{Aside: aside, AsTheyStand: in.trustsNobody()}
@@ -221,11 +224,11 @@ func Assess(in Input) History {
 // judge makes one machine's history.
 func judge(in Input, all *collection, entries []Entry) Machine {
 	m := Machine{Entries: entries}
-	m.name()
 	g := newGraph(all, &m)
-	g.order()
 	bounds(in, g)
 	m.judgeCounting(in, all)
+	m.name()
+	g.order()
 	m.takeLists(in, all)
 	g.faults()
 	m.holdToLists(g)

@@ -173,7 +173,7 @@ func (w *told) named(h history.History) []*historytest.Sealed {
 		}
 	}
 	for _, e := range all {
-		if e.Record.Previous != nil {
+		if e.Record.Previous != nil && e.Heard() { // a stranger's record may cite anything
 			cited[e.Record.Previous.Record] = true
 		}
 	}
@@ -285,7 +285,7 @@ func (w *told) onlyTheEnd(t historytest.Reporter, last *historytest.Sealed, befo
 	about := func(f history.Fault) bool {
 		if f.Code == history.RecordMissing { // told once, of the first that cites it
 			return !slices.ContainsFunc(before.Entries, func(e history.Entry) bool {
-				return e.ID != last.ID && e.Record.Previous != nil && e.Record.Previous.Record == f.Missing.ID
+				return e.ID != last.ID && e.Heard() && e.Record.Previous != nil && e.Record.Previous.Record == f.Missing.ID
 			})
 		}
 		return f.Entry >= 0 && before.Entries[f.Entry].ID == last.ID || f.Other >= 0 && before.Entries[f.Other].ID == last.ID

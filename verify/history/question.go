@@ -262,7 +262,7 @@ func askWaiting(m *Machine) *Question {
 			if w.Result == record.Defect {
 				what = "found and left"
 			}
-			waiting = append(waiting, fmt.Sprintf("%s, %s on %s", strings.ToLower(t.Title[:1])+t.Title[1:], what, w.Since.Date))
+			waiting = append(waiting, fmt.Sprintf("%s, %s on %s", t.Title, what, w.Since.Date))
 			entries = append(entries, w.Entries...)
 		}
 	}

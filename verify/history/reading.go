@@ -25,6 +25,9 @@ func (m *Machine) readingFaults() {
 		if late := issuedOn(e.Record).Sub(e.Record.Job.Date); late > lateIssue && e.Record.Kind != record.Correction {
 			m.Faults = append(m.Faults, Fault{Code: IssuedLate, Entry: i, Other: -1, Date: issuedOn(e.Record)})
 		}
+		if issuedOn(e.Record)+1 < e.Record.Job.Date { // a day for the clocks around the world
+			m.Faults = append(m.Faults, Fault{Code: IssuedEarly, Entry: i, Other: -1, Date: issuedOn(e.Record)})
+		}
 		change := e.Record.Job.Meter.Change
 		if change != nil && change.RemovedAt == nil {
 			m.Faults = append(m.Faults, Fault{Code: MeterUnknown, Entry: i, Other: -1})

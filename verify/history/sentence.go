@@ -6,8 +6,6 @@ import (
 	"strconv"
 	"strings"
 
-	"hourseal/record"
-	"hourseal/record/quantity"
 	"hourseal/sign"
 	"hourseal/verify"
 )
@@ -97,14 +95,36 @@ func (m *Machine) restWords() string {
 	if n := len(m.faultsOf(PageNotOriginal)); n > 0 {
 		said = append(said, fmt.Sprintf("the page of %s is not the original", countOf(n, "record")))
 	}
-	over := m.overdueWords()
-	if over != "" {
+	if over := m.overdueWords(); over != "" {
 		said = append(said, over)
 	}
 	if len(said) == 0 {
 		said = append(said, "nothing recorded as overdue")
 	}
+	if len(m.faultsOf(TakenBackLate)) > 0 {
+		said = append(said, "something was, by what was taken back since")
+	}
+	if n := m.untold(); n == 1 {
+		said = append(said, "1 thing does not fit, told below")
+	} else if n > 1 {
+		said = append(said, fmt.Sprintf("%d things do not fit, told below", n))
+	}
 	return who + ": " + strings.Join(said, "; ") + "." + m.takenBackWords() + m.standsWords() + nobodyChecked
+}
+
+// told are the faults that the sentence has words for.
+var told = []FaultCode{LineBroken, ParallelChains, RecordMissing, ListMissing, HeadMissing, SubjectMissing, HoursBack, HoursTooFast, PageNotOriginal, TakenBackLate}
+
+// untold is how many faults decide something and are not in the sentence, which must
+// not sound cleaner than the exit code.
+func (m *Machine) untold() int {
+	n := 0
+	for _, f := range m.Faults {
+		if f.ExitCode() != 0 && !slices.Contains(told, f.Code) {
+			n++
+		}
+	}
+	return n
 }
 
 // takenBackWords say how many records their signers took back: what they told is not
@@ -144,8 +164,11 @@ func (m *Machine) standsWords() string {
 	if m.Stands.All == 0 {
 		return fmt.Sprintf(" Nothing is on record up to %s.", m.Stands.On)
 	}
-	var late, perhaps []string
+	var late, shown, perhaps []string
 	for _, t := range m.Stands.Tasks {
+		if t.Shown.At.State == Late && t.All.At.State != Late {
+			shown = append(shown, spoken(t.Task))
+		}
 		switch {
 		case t.All.At.State == Late:
 			late = append(late, spoken(t.Task))
@@ -158,6 +181,9 @@ func (m *Machine) standsWords() string {
 		text += someOf(late) + " overdue"
 	} else {
 		text += "nothing overdue"
+	}
+	if len(shown) > 0 {
+		text += "; by those that are shown to have existed by then, " + someOf(shown) + " overdue"
 	}
 	if len(perhaps) > 0 {
 		text += "; by its hours, which are not known, perhaps " + someOf(perhaps)
@@ -185,7 +211,7 @@ func (m *Machine) missingWords() string {
 	case len(numbers) > 0:
 		return "records " + someOf(numbers) + " are missing"
 	case len(m.faultsOf(HeadMissing)) > 0:
-		return "a later record is missing"
+		return "a record that a ledger line names is not here"
 	case len(m.faultsOf(SubjectMissing)) > 0:
 		return "a record that another speaks of is missing"
 	}
@@ -286,70 +312,19 @@ func oneOfThese(n int) string {
 	return fmt.Sprintf("any of these %d records", n)
 }
 
-// FaultWords say what a fault is, and what follows from it.
-func (m *Machine) FaultWords(f Fault) string {
-	entry := func(i int) string {
-		e := &m.Entries[i]
-		return fmt.Sprintf("record %d of %s (%s)", e.Record.Number, e.Record.Job.Date, shortID(e.ID))
+// Tails are the chains of which the end is told: those whose last record is by
+// somebody whom the reader knows, or all where there is none.
+func (m *Machine) Tails() []Chain {
+	var tails []Chain
+	for _, c := range m.Chains {
+		if c.Heard {
+			tails = append(tails, c)
+		}
 	}
-	switch f.Code {
-	case LineBroken:
-		return capital(m.brokenWords(f)) + ". Either one was put in the place of the other, or the yard went on from two copies of its folder: which, only the yard can say."
-	case ParallelChains:
-		return "These are chains that do not know of each other: more than one yard serviced the machine, and no record cites the others'. Their work is put together by date; a yard that did not know of the other's decides nothing about it."
-	case RecordMissing:
-		return fmt.Sprintf("Record %d is missing: id %s, of %s at %s h, as record %d cites it. What was done there, and what was put off, is not known.",
-			f.Missing.Number, shortID(f.Missing.ID), f.Missing.Point.Date, f.Missing.Point.Hours, m.Entries[f.Entry].Record.Number)
-	case NumberOdd:
-		return fmt.Sprintf("%s follows %s: the numbers do not go on by one. Ask the yard.", capital(entry(f.Entry)), entry(f.Other))
-	case CitationOdd:
-		return fmt.Sprintf("%s says that the one before it is of %s at %s h; that one says %s at %s h. Ask the yard.", capital(entry(f.Entry)), f.To.Date, f.To.Hours, f.From.Date, f.From.Hours)
-	case CitesLater:
-		return fmt.Sprintf("%s cites a record of %s: it was written after that, as late paperwork is.", capital(entry(f.Entry)), f.From.Date)
-	case CitesIssued:
-		return fmt.Sprintf("%s was issued earlier, by its own word, than %s, which it cites: one of the two clocks was wrong, so its date says little.", capital(entry(f.Entry)), entry(f.Other))
-	case CitesOther:
-		return fmt.Sprintf("%s follows a record of another machine (%s): ask the yard why.", capital(entry(f.Entry)), shortID(f.Missing.ID))
-	case PageNotOriginal:
-		return fmt.Sprintf("The page on which %s came is not the original (%s): go by the record, not by what the page shows.", entry(f.Entry), someOf(m.Entries[f.Entry].NotOriginal))
-	case TakenBackLate:
-		return "By what was taken back something was overdue that is not so by what stands now: ask what showed that it was wrong."
-	case TakenBack:
-		by := m.Entries[f.Entry].By
-		done := map[record.Kind]string{record.Correction: "corrected", record.Void: "voided"}[by.Kind]
-		return fmt.Sprintf("%s was %s on %s by its own signer (%s): %s. It is shown, and counts no more.", capital(entry(f.Entry)), done, by.Date, shortID(by.ID), strings.TrimRight(by.Why, "."))
-	case ForeignTakeback:
-		return fmt.Sprintf("%s takes back a record of another signer (%s). Nobody can do that: the other record stands.", capital(entry(f.Entry)), shortID(f.Missing.ID))
-	case SubjectMissing:
-		return fmt.Sprintf("%s speaks of a record that is missing (%s).", capital(entry(f.Entry)), shortID(f.Missing.ID))
-	case SubjectElsewhere:
-		return fmt.Sprintf("%s corrects a record that is not here (%s); it may be of another machine, to which the job was booked.", capital(entry(f.Entry)), shortID(f.Missing.ID))
-	case ListMissing:
-		return fmt.Sprintf("Record %d (%s) is missing: the list that %s signed, of %s, names it.", f.Missing.Number, shortID(f.Missing.ID), m.SignerName(f.Signer), f.Date)
-	case ListLacks:
-		return fmt.Sprintf("%s is not in the list of all records that %s signed, of %s: ask why.", capital(entry(f.Entry)), m.SignerName(f.Signer), f.Date)
-	case HeadMissing:
-		return fmt.Sprintf("The record with id %s is missing: the ledger line of %s names it as the last of the machine's.", shortID(f.Missing.ID), f.Date)
-	case HeadLacks:
-		return fmt.Sprintf("%s says that it was issued before the ledger line of %s, which does not hold it: it was written later than it says.", capital(entry(f.Entry)), f.Date)
-	case HeadNotProved:
-		return fmt.Sprintf("The ledger line of %s says nothing of this machine without its path: ask the yard for hourseal ledger path.", f.Date)
-	case SeenTooEarly:
-		return fmt.Sprintf("By your own log you had %s on %s, and it says that it was issued on %s: one of the two is wrong, so the log shows nothing here.", entry(f.Entry), f.Date, issuedOn(m.Entries[f.Entry].Record))
-	case HoursUnlike:
-		return fmt.Sprintf("You gave %s h for %s; by the records it was %s: one of them is wrong.", f.To.Hours, f.Date, m.Stands.Hours.allowed())
-	case HoursBack:
-		return fmt.Sprintf("The hours go back: %s h on %s, then %s h on %s, with no change of meter. What was run between cannot be told.", f.From.Hours, f.From.Date, f.To.Hours, f.To.Date)
-	case HoursTooFast:
-		return fmt.Sprintf("From %s to %s the hours rose from %s to %s, more than the clock allows. One of the readings is wrong.", f.From.Date, f.To.Date, f.From.Hours, f.To.Hours)
-	case OffsetOdd:
-		return fmt.Sprintf("From %s to %s the hours in total and what the meter reads move apart, with no change of meter.", f.From.Date, f.To.Date)
-	case MeterUnknown:
-		return fmt.Sprintf("The meter was changed by %s, and what the removed one read is not known: the hours in total are the least that they can be.", m.Entries[f.Entry].Record.Job.Date)
-	case IssuedLate:
-		return fmt.Sprintf("%s was issued on %s, %d days after the work.", capital(entry(f.Entry)), f.Date, f.Date.Sub(m.Entries[f.Entry].Record.Job.Date))
+	if len(tails) == 0 {
+		return m.Chains
 	}
-	return string(f.Code)
+	return tails
 }
 
 // TailWords say where a chain ends.
@@ -375,57 +350,4 @@ func (m *Machine) nameOf(s verify.Signer) string {
 		return s.Trusted.Name
 	}
 	return "somebody you do not know"
-}
-
-// Words say how a point lies to due: "37 h and 12 days past due".
-func (r Reached) Words() string {
-	var parts []string
-	past := false
-	if r.Hours != nil {
-		past = *r.Hours > 0
-	}
-	if r.Days != nil && *r.Days > 0 {
-		past = true
-	}
-	part := func(text string, n int64) {
-		if !past {
-			if n != 0 {
-				parts = append(parts, text)
-			}
-		} else if n > 0 {
-			parts = append(parts, text)
-		}
-	}
-	if r.Hours != nil {
-		part(r.hoursWords(), int64(*r.Hours))
-	}
-	if r.Days != nil {
-		part(countOf(int(magnitude(*r.Days)), "day"), int64(*r.Days))
-	}
-	switch {
-	case r.Hours == nil && r.Days == nil:
-		return "not known"
-	case len(parts) == 0, !past && r.State == InGrace:
-		return "on the due point"
-	case past:
-		return strings.Join(parts, " and ") + " past due"
-	default:
-		return strings.Join(parts, " and ") + " before due"
-	}
-}
-
-// hoursWords are the hours from due; those that were worked out have no hundredths.
-func (r Reached) hoursWords() string {
-	hours := magnitude(*r.Hours)
-	if r.About {
-		return "about " + hours.Whole().String() + " h"
-	}
-	return hours.String() + " h"
-}
-
-func magnitude[T quantity.Hours | quantity.Days](n T) T {
-	if n < 0 {
-		return -n
-	}
-	return n
 }

@@ -129,7 +129,7 @@ func (m *Machine) recordedHours(on quantity.Date) HoursOn {
 	switch {
 	case before == nil:
 	case before.Date == on:
-		h.At, h.Low, h.High = &before.Hours, &before.Hours, &before.Hours
+		h.Read, h.At, h.Low, h.High = true, &before.Hours, &before.Hours, &before.Hours
 	case h.Low == nil:
 		h.Low = &before.Hours
 	}

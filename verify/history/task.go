@@ -125,6 +125,7 @@ type Stands struct {
 // HoursOn is what is known of the hours on a date.
 type HoursOn struct {
 	Given bool // by the reader
+	Read  bool // on that day
 	// At is the reading, or in a straight line between the readings on both sides;
 	// nil where nothing lies behind it.
 	At *quantity.Hours

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
 
@@ -77,8 +78,10 @@ func (h HoursOn) Words() string {
 		return fmt.Sprintf("Its hours on that day are not known: %s h at most.", *h.High)
 	case h.High == nil:
 		return fmt.Sprintf("Its hours on that day are not known: %s h at least.", *h.Low)
+	case h.Read:
+		return fmt.Sprintf("At %s h, as read on that day.", *h.At)
 	case *h.Low == *h.High:
-		return fmt.Sprintf("At %s h, as read on that day.", *h.Low)
+		return fmt.Sprintf("At %s h, as read before and after.", *h.At)
 	default:
 		return fmt.Sprintf("At about %s h, in a straight line between the readings before and after, of all records; from %s to %s h by those.", h.At.Whole(), *h.Low, *h.High)
 	}
@@ -195,4 +198,57 @@ func (m *Machine) Schedules() []ScheduleUsed {
 		}
 	}
 	return list
+}
+
+// Words say how a point lies to due: "37 h and 12 days past due".
+func (r Reached) Words() string {
+	var parts []string
+	past := false
+	if r.Hours != nil {
+		past = *r.Hours > 0
+	}
+	if r.Days != nil && *r.Days > 0 {
+		past = true
+	}
+	part := func(text string, n int64) {
+		if !past {
+			if n != 0 {
+				parts = append(parts, text)
+			}
+		} else if n > 0 {
+			parts = append(parts, text)
+		}
+	}
+	if r.Hours != nil {
+		part(r.hoursWords(), int64(*r.Hours))
+	}
+	if r.Days != nil {
+		part(countOf(int(magnitude(*r.Days)), "day"), int64(*r.Days))
+	}
+	switch {
+	case r.Hours == nil && r.Days == nil:
+		return "not known"
+	case len(parts) == 0, !past && r.State == InGrace:
+		return "on the due point"
+	case past:
+		return strings.Join(parts, " and ") + " past due"
+	default:
+		return strings.Join(parts, " and ") + " before due"
+	}
+}
+
+// hoursWords are the hours from due; those that were worked out have no hundredths.
+func (r Reached) hoursWords() string {
+	hours := magnitude(*r.Hours)
+	if r.About {
+		return "about " + hours.Whole().String() + " h"
+	}
+	return hours.String() + " h"
+}
+
+func magnitude[T quantity.Hours | quantity.Days](n T) T {
+	if n < 0 {
+		return -n
+	}
+	return n
 }

@@ -14,7 +14,7 @@ func (m *Machine) OverdueRun() bool {
 	}
 	if m.Stands != nil {
 		for _, t := range m.Stands.Tasks {
-			if t.All.At.State == Late || t.All.Most == Late {
+			if t.All.At.State == Late || t.All.Most == Late || t.Shown.At.State == Late {
 				return true
 			}
 		}
@@ -25,7 +25,7 @@ func (m *Machine) OverdueRun() bool {
 // ExitCode is the program's exit code for one machine; formats, "Command line".
 func (m *Machine) ExitCode() int {
 	code := 0
-	if m.OverdueRun() {
+	if m.OverdueRun() || len(m.Counted) == 0 { // and nothing was judged
 		code = 7
 	}
 	for _, f := range m.Faults {

@@ -3,6 +3,8 @@ package history
 import (
 	"fmt"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"hourseal/record"
 )
@@ -16,10 +18,11 @@ func shortID(id record.ID) string {
 func spoken(id string) string { return strings.ReplaceAll(id, "-", " ") }
 
 func capital(text string) string {
-	if text == "" {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
 		return text
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // degrees prints a temperature with its sign: "2.4 US gal at 68 °C".
