@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"crypto/sha256"
 	"flag"
-	"fmt"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -14,29 +13,13 @@ import (
 	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/record/recordtest/outside"
+	"hourseal/render/sheet/sheettest"
 	"hourseal/sign"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew: read them line by line afterwards")
 
 var gap = regexp.MustCompile(` {2,}`)
-
-// textLayer is what pdftotext (poppler) reads off a report, page by page. Widths
-// of gaps differ between its versions and are made the same.
-func textLayer(t *testing.T, pdf []byte) string {
-	t.Helper()
-	said := outside.Run(t, "pdftotext", "-layout", "-enc", "UTF-8", onDisk(t, "report.pdf", pdf), "-")
-	var out strings.Builder
-	for page, text := range strings.Split(strings.TrimSuffix(said, "\f"), "\f") {
-		fmt.Fprintf(&out, "==== page %d\n", page+1)
-		for _, line := range strings.Split(text, "\n") {
-			if line = gap.ReplaceAllString(strings.TrimSpace(line), "   "); line != "" {
-				out.WriteString(line + "\n")
-			}
-		}
-	}
-	return out.String()
-}
 
 // The text layer of the four records, as poppler reads it: wording, order and
 // pages. A change here is a change of the layout that RendererID names.
@@ -46,45 +29,16 @@ func TestGoldenText(t *testing.T) {
 			x := seal(t, s.make())
 			// The id follows from the record's bytes, which are not the page's affair.
 			id := sign.IDOf(x.envelope)
-			got := strings.NewReplacer(id.Hex(), "<id in full>", id.String(), "<id>").Replace(textLayer(t, x.report(t)))
+			got := strings.NewReplacer(id.Hex(), "<id in full>", id.String(), "<id>").Replace(sheettest.TextLayer(t, x.report(t)))
 			path := filepath.Join("..", "testdata", "golden", "report-"+s.name+".txt")
-			if *update {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("the text of the report differs from %s:\n%s", path, difference(string(want), got))
-			}
+			sheettest.Golden(t, path, got, *update)
 		})
 	}
 }
 
-// difference shows the first lines that differ.
-func difference(want, got string) string {
-	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
-	for i := range max(len(w), len(g)) {
-		a, b := "(nothing)", "(nothing)"
-		if i < len(w) {
-			a = w[i]
-		}
-		if i < len(g) {
-			b = g[i]
-		}
-		if a != b {
-			return fmt.Sprintf("line %d\nwant %s\ngot  %s", i+1, a, b)
-		}
-	}
-	return ""
-}
-
 // What a reader looks for is in the text layer, as one run of text each.
 func TestTextLayerHoldsTheFigures(t *testing.T) {
-	said := gap.ReplaceAllString(textLayer(t, seal(t, example()).report(t)), " ")
+	said := gap.ReplaceAllString(sheettest.TextLayer(t, seal(t, example()).report(t)), " ")
 	for _, want := range []string{
 		"Ellery Slip Boatyard", "Service report", "J-2217", "0045120", "GB-ELS00042A323", "812.6 h", "55 kW",
 		"2.4 US gal at 68 °C = 9.085 L", "5 L at 16 °C + 4.3 L at 16 °C = 9.3 L", "0.85, 15 min after stopping, at 45 °C",
@@ -103,7 +57,7 @@ func TestTextLayerHoldsTheFigures(t *testing.T) {
 
 // So is what follows from them.
 func TestTextLayerHoldsWhatFollows(t *testing.T) {
-	said := gap.ReplaceAllString(textLayer(t, seal(t, accounted()).report(t)), " ")
+	said := gap.ReplaceAllString(sheettest.TextLayer(t, seal(t, accounted()).report(t)), " ")
 	for _, want := range []string{
 		"8.74 L at 15 °C, give or take 0.27 L", "0.2 L at 40 °C drawn off again", "seen in it: water, metal",
 		"expected", "10 L at the upper mark", "Old oil left in: 0.41 L, 5 % of the fill, give or take 0.39 L.", "give or take 0.20; read 0.85.",
@@ -128,7 +82,7 @@ func TestFirstThingsStandFirst(t *testing.T) {
 		r := shortest()
 		r.Kind, r.Subject = kind, &record.Subject{Record: about, Why: "two meters were mixed up"}
 		r.Issuer.Kind = record.SurveyorIssuer
-		said := textLayer(t, seal(t, r).report(t))
+		said := sheettest.TextLayer(t, seal(t, r).report(t))
 		top, _, found := strings.Cut(said, "Serial number")
 		if !found || !strings.Contains(top, want) || !strings.Contains(top, "two meters were mixed up") || !strings.Contains(top, "Signed by a surveyor") {
 			t.Errorf("%v: got\n%s", kind, top)
@@ -140,7 +94,7 @@ func TestFirstThingsStandFirst(t *testing.T) {
 	r := example()
 	r.Findings = append(r.Findings, record.Finding{Code: record.LevelOverfilled, Severity: record.Decide, Subject: "engine-oil",
 		Value: ptr(int64(1200)), Limit: ptr(int64(1150)), Unit: record.InShare, Accepted: "tag on the key"})
-	top, _, _ := strings.Cut(textLayer(t, seal(t, r).report(t)), "Serial number")
+	top, _, _ := strings.Cut(sheettest.TextLayer(t, seal(t, r).report(t)), "Serial number")
 	if !strings.Contains(top, "OVERFILLED: do not run until drawn down") {
 		t.Errorf("got\n%s", top)
 	}

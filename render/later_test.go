@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"hourseal/record"
+	"hourseal/render/sheet/sheettest"
 )
 
 // A record that only speaks of another looks like no service: no job, no look for
@@ -21,7 +22,7 @@ func TestStatesNothing(t *testing.T) {
 	}
 	service := []string{"Hour meter", "estimate", "Reason", "Schedule items on this job", "Look for leaks", "Put off"}
 	for _, kind := range []record.Kind{record.Void, record.Addendum} {
-		said := textLayer(t, seal(t, later(kind)).report(t))
+		said := sheettest.TextLayer(t, seal(t, later(kind)).report(t))
 		if !strings.Contains(said, "as in record 2, nothing was read") {
 			t.Errorf("%v: its hours are not said to be another's:\n%s", kind, said)
 		}
@@ -33,12 +34,12 @@ func TestStatesNothing(t *testing.T) {
 	}
 	stated := later(record.Void)
 	stated.OtherWork = []record.OtherWork{{Text: "Replaced the hose", Result: record.Done}}
-	if said := textLayer(t, seal(t, stated).report(t)); !strings.Contains(said, "Replaced the hose") || !strings.Contains(said, "Reason") {
+	if said := sheettest.TextLayer(t, seal(t, stated).report(t)); !strings.Contains(said, "Replaced the hose") || !strings.Contains(said, "Reason") {
 		t.Errorf("what a void states is not shown:\n%s", said)
 	}
 	looked := later(record.Addendum)
 	looked.Job.Meter = record.Meter{State: record.Running, Reading: &looked.Job.Hours}
-	if said := textLayer(t, seal(t, looked).report(t)); !strings.Contains(said, "Hour meter") || strings.Contains(said, "Look for leaks") {
+	if said := sheettest.TextLayer(t, seal(t, looked).report(t)); !strings.Contains(said, "Hour meter") || strings.Contains(said, "Look for leaks") {
 		t.Errorf("a look after:\n%s", said)
 	}
 }

@@ -4,32 +4,28 @@ import "hourseal/render/sheet"
 
 // The report has one accent, dark enough to print as black.
 var (
-	ink    = sheet.Color{}
-	grey   = sheet.Color{R: 84, G: 84, B: 84}
-	accent = sheet.Color{R: 0, G: 66, B: 84}
-	hair   = sheet.Color{R: 176, G: 182, B: 184}
-	panel  = sheet.Color{R: 241, G: 244, B: 245}
+	ink    = sheet.Ink
+	grey   = sheet.Grey
+	accent = sheet.Accent
+	hair   = sheet.Hair
+	panel  = sheet.Panel
 	used   = sheet.Color{R: 64, G: 92, B: 102}
 	night  = sheet.Color{R: 28, G: 28, B: 28}
-	white  = sheet.Color{R: 255, G: 255, B: 255}
+	white  = sheet.White
 )
-
-func style(face sheet.Face, size, leading sheet.Len, c sheet.Color) sheet.Style {
-	return sheet.Style{Face: face, Size: size, Leading: leading, Color: c}
-}
 
 // The type scale, from large to small.
 var (
-	figures  = style(sheet.Bold, 22*sheet.Pt, 25*sheet.Pt, ink)
-	masthead = style(sheet.Bold, 15*sheet.Pt, 19*sheet.Pt, accent)
-	plate    = style(sheet.Bold, 12*sheet.Pt, 15*sheet.Pt, ink)
-	section  = style(sheet.Bold, 10*sheet.Pt, 13*sheet.Pt, accent)
-	body     = style(sheet.Regular, 86*sheet.Pt/10, 11*sheet.Pt, ink)
+	figures  = sheet.NewStyle(sheet.Bold, 22*sheet.Pt, 25*sheet.Pt, ink)
+	masthead = sheet.NewStyle(sheet.Bold, 15*sheet.Pt, 19*sheet.Pt, accent)
+	plate    = sheet.NewStyle(sheet.Bold, 12*sheet.Pt, 15*sheet.Pt, ink)
+	section  = sheet.NewStyle(sheet.Bold, 10*sheet.Pt, 13*sheet.Pt, accent)
+	body     = sheet.NewStyle(sheet.Regular, 86*sheet.Pt/10, 11*sheet.Pt, ink)
 	strong   = body.Bold()
-	small    = style(sheet.Regular, 74*sheet.Pt/10, 95*sheet.Pt/10, ink)
+	small    = sheet.NewStyle(sheet.Regular, 74*sheet.Pt/10, 95*sheet.Pt/10, ink)
 	faint    = small.In(grey)
-	caption  = style(sheet.Regular, 68*sheet.Pt/10, 9*sheet.Pt, grey)
-	fine     = style(sheet.Regular, 62*sheet.Pt/10, 8*sheet.Pt, grey)
+	caption  = sheet.NewStyle(sheet.Regular, 68*sheet.Pt/10, 9*sheet.Pt, grey)
+	fine     = sheet.NewStyle(sheet.Regular, 62*sheet.Pt/10, 8*sheet.Pt, grey)
 )
 
 // pageArea is what the running head and the foot leave of a page.

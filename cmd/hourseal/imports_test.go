@@ -42,6 +42,7 @@ var mayImport = map[string][]string{
 	"templates":                  {},
 	"render":                     {"record", "record/quantity", "record/schedule", "sign", "sign/qrtext", "templates", "render/sheet", "render/words"},
 	"render/sheet":               {},
+	"render/sheet/sheettest":     {"record/recordtest/outside"},
 	"render/words":               {"record", "record/quantity", "record/schedule", "templates"},
 	"render/calendar":            {"record", "record/quantity"},
 	"render/worksheet":           {"record", "record/quantity", "record/schedule", "record/jobsheet", "record/plan", "templates", "render/sheet", "render/words"},

@@ -12,6 +12,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/recordtest/outside"
+	"hourseal/render/sheet/sheettest"
 	"hourseal/render/statement"
 	"hourseal/verify/history"
 )
@@ -19,7 +20,6 @@ import (
 var update = flag.Bool("update", false, "write the golden files anew: read them line by line afterwards")
 
 var (
-	gap    = regexp.MustCompile(` {2,}`)
 	papers = []record.Paper{record.A4, record.Letter}
 )
 
@@ -30,23 +30,6 @@ func onDisk(t testing.TB, data []byte) string {
 		t.Fatal(err)
 	}
 	return path
-}
-
-// textLayer is what pdftotext (poppler) reads off a statement, page by page. Widths of
-// gaps differ between its versions and are made the same.
-func textLayer(t testing.TB, pdf []byte) string {
-	t.Helper()
-	said := outside.Run(t, "pdftotext", "-layout", "-enc", "UTF-8", onDisk(t, pdf), "-")
-	var out strings.Builder
-	for page, text := range strings.Split(strings.TrimSuffix(said, "\f"), "\f") {
-		fmt.Fprintf(&out, "==== page %d\n", page+1)
-		for _, line := range strings.Split(text, "\n") {
-			if line = gap.ReplaceAllString(strings.TrimSpace(line), "   "); line != "" {
-				out.WriteString(line + "\n")
-			}
-		}
-	}
-	return out.String()
 }
 
 // run is text as one run, so that a line's end is no difference, wherever it is.
@@ -243,42 +226,13 @@ func TestGoldenText(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			m, settings := scenarios[name]()
 			_, pdf := printed(t, m, settings, record.A4)
-			got := textLayer(t, pdf)
+			got := sheettest.TextLayer(t, pdf)
 			if name == "many" { // the first two pages, and the last
 				pages := strings.SplitAfter(got, "==== page ")
 				got = strings.Join(append(pages[:3:3], pages[len(pages)-1]), "")
 			}
 			path := filepath.Join("..", "..", "testdata", "golden", "statement-"+name+".txt")
-			if *update {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("the text of the statement differs from %s:\n%s", path, difference(string(want), got))
-			}
+			sheettest.Golden(t, path, got, *update)
 		})
 	}
-}
-
-// difference shows the first lines that differ.
-func difference(want, got string) string {
-	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
-	for i := range max(len(w), len(g)) {
-		a, b := "(nothing)", "(nothing)"
-		if i < len(w) {
-			a = w[i]
-		}
-		if i < len(g) {
-			b = g[i]
-		}
-		if a != b {
-			return fmt.Sprintf("line %d\nwant %s\ngot  %s", i+1, a, b)
-		}
-	}
-	return ""
 }

@@ -3,10 +3,7 @@ package worksheet
 import (
 	"bytes"
 	"flag"
-	"fmt"
-	"os"
 	"path/filepath"
-	"regexp"
 	"strings"
 	"sync"
 	"testing"
@@ -17,29 +14,11 @@ import (
 	"hourseal/record/quantity"
 	"hourseal/record/recordtest/outside"
 	"hourseal/record/schedule"
+	"hourseal/render/sheet/sheettest"
 	"hourseal/render/words"
 )
 
 var update = flag.Bool("update", false, "write the golden files anew: read them line by line afterwards")
-
-var gap = regexp.MustCompile(` {2,}`)
-
-// textLayer is what pdftotext (poppler) reads off a sheet, page by page. Widths
-// of gaps differ between its versions and are made the same.
-func textLayer(t *testing.T, pdf []byte) string {
-	t.Helper()
-	said := outside.Run(t, "pdftotext", "-layout", "-enc", "UTF-8", onDisk(t, pdf), "-")
-	var out strings.Builder
-	for page, text := range strings.Split(strings.TrimSuffix(said, "\f"), "\f") {
-		fmt.Fprintf(&out, "==== page %d\n", page+1)
-		for _, line := range strings.Split(text, "\n") {
-			if line = gap.ReplaceAllString(strings.TrimSpace(line), "   "); line != "" {
-				out.WriteString(line + "\n")
-			}
-		}
-	}
-	return out.String()
-}
 
 // plugged is the port engine's sheet of a yard without an extractor.
 func plugged(t testing.TB) Sheet {
@@ -56,40 +35,11 @@ var goldens = []struct {
 func TestGoldenText(t *testing.T) {
 	for _, g := range goldens {
 		t.Run(g.name, func(t *testing.T) {
-			got := textLayer(t, draw(t, g.make(t)))
+			got := sheettest.TextLayer(t, draw(t, g.make(t)))
 			path := filepath.Join("..", "..", "testdata", "golden", "worksheet-"+g.name+".txt")
-			if *update {
-				if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-					t.Fatal(err)
-				}
-			}
-			want, err := os.ReadFile(path)
-			if err != nil {
-				t.Fatal(err)
-			}
-			if got != string(want) {
-				t.Errorf("the text of the sheet differs from %s:\n%s", path, difference(string(want), got))
-			}
+			sheettest.Golden(t, path, got, *update)
 		})
 	}
-}
-
-// difference shows the first line that differs.
-func difference(want, got string) string {
-	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
-	for i := range max(len(w), len(g)) {
-		a, b := "(nothing)", "(nothing)"
-		if i < len(w) {
-			a = w[i]
-		}
-		if i < len(g) {
-			b = g[i]
-		}
-		if a != b {
-			return fmt.Sprintf("line %d\nwant %s\ngot  %s", i+1, a, b)
-		}
-	}
-	return ""
 }
 
 // The same sheet gives the same bytes, also at the same time.

@@ -4,28 +4,24 @@ import "hourseal/render/sheet"
 
 // Larger than a report's: it is read at arm's length, by a lamp.
 var (
-	ink    = sheet.Color{}
-	grey   = sheet.Color{R: 84, G: 84, B: 84}
-	accent = sheet.Color{R: 0, G: 66, B: 84}
-	hair   = sheet.Color{R: 176, G: 182, B: 184}
-	panel  = sheet.Color{R: 241, G: 244, B: 245}
+	ink    = sheet.Ink
+	grey   = sheet.Grey
+	accent = sheet.Accent
+	hair   = sheet.Hair
+	panel  = sheet.Panel
 )
-
-func style(face sheet.Face, size, leading sheet.Len, c sheet.Color) sheet.Style {
-	return sheet.Style{Face: face, Size: size, Leading: leading, Color: c}
-}
 
 // The type scale, from large to small.
 var (
-	figures  = style(sheet.Bold, 19*sheet.Pt, 23*sheet.Pt, ink)
-	masthead = style(sheet.Bold, 15*sheet.Pt, 19*sheet.Pt, accent)
-	plate    = style(sheet.Bold, 12*sheet.Pt, 15*sheet.Pt, ink)
-	section  = style(sheet.Bold, 105*sheet.Pt/10, 14*sheet.Pt, accent)
-	body     = style(sheet.Regular, 9*sheet.Pt, 115*sheet.Pt/10, ink)
+	figures  = sheet.NewStyle(sheet.Bold, 19*sheet.Pt, 23*sheet.Pt, ink)
+	masthead = sheet.NewStyle(sheet.Bold, 15*sheet.Pt, 19*sheet.Pt, accent)
+	plate    = sheet.NewStyle(sheet.Bold, 12*sheet.Pt, 15*sheet.Pt, ink)
+	section  = sheet.NewStyle(sheet.Bold, 105*sheet.Pt/10, 14*sheet.Pt, accent)
+	body     = sheet.NewStyle(sheet.Regular, 9*sheet.Pt, 115*sheet.Pt/10, ink)
 	strong   = body.Bold()
-	small    = style(sheet.Regular, 8*sheet.Pt, 10*sheet.Pt, ink)
-	faint    = style(sheet.Regular, 74*sheet.Pt/10, 95*sheet.Pt/10, grey)
-	caption  = style(sheet.Regular, 7*sheet.Pt, 9*sheet.Pt, grey)
+	small    = sheet.NewStyle(sheet.Regular, 8*sheet.Pt, 10*sheet.Pt, ink)
+	faint    = sheet.NewStyle(sheet.Regular, 74*sheet.Pt/10, 95*sheet.Pt/10, grey)
+	caption  = sheet.NewStyle(sheet.Regular, 7*sheet.Pt, 9*sheet.Pt, grey)
 )
 
 const (
