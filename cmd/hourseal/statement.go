@@ -64,7 +64,7 @@ func (p *program) signList(c *cli.Context, h history.History) error {
 	asked := strings.TrimSpace(c.String("for"))
 	switch {
 	case asked == "":
-		return usageError{"--sign needs --for: who asked for the list, and their reference", `--for "Marlin Cover, claim 4471"`}
+		return usageError{"--sign needs --for: who asked for the list, and their reference", `--for "Fairlead Mutual, claim 4471"`}
 	case c.String("output") == "" || c.String("output") == "-":
 		return usageError{"--sign needs a file to write the list beside", "-o gannet-port.pdf"}
 	}

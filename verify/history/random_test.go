@@ -54,7 +54,7 @@ func randomTale(t *rapid.T) *historytest.Tale {
 			{ID: "break-in", Title: "First service", Kind: "adjust", Every: historytest.Interval{Hours: 50 * quantity.Hour}, Once: true},
 		}}},
 		Yards: map[string]*historytest.Yard{"ellery": {Name: "Ellery Slip Boatyard", Seed: "a", Trusted: true},
-			"quay": {Name: "North Quay Marine", Seed: "b", Trusted: !yes("quay unknown", 4)}},
+			"quay": {Name: "Ellery North Quay", Seed: "b", Trusted: !yes("quay unknown", 4)}},
 		Received: map[string]historytest.Date{},
 	}
 	if yes("revoked", 4) {
