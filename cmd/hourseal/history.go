@@ -108,6 +108,7 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 		go render.Warm() // while the inputs are read
 	}
 	code := exitOK
+	in.Items = make([]history.Item, 0, len(inputs))
 	for i, answer := range p.verifyAll(inputs, reader) {
 		p.showProgress(i, len(inputs))
 		if answer.err != nil {

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -33,9 +32,17 @@ func (p *program) readInput(name string) ([]byte, error) {
 		return nil, usageError{name + " is a folder", "name a file in it"}
 	}
 	// Room for a byte more than the file had, so that its end is seen at once.
-	data := bytes.NewBuffer(make([]byte, 0, min(info.Size(), maxInputBytes)+bytes.MinRead))
-	_, err = data.ReadFrom(io.LimitReader(f, maxInputBytes))
-	return data.Bytes(), err
+	data := make([]byte, min(info.Size(), maxInputBytes-1)+1)
+	n, err := io.ReadFull(f, data)
+	switch {
+	case err == nil: // a pipe, or it has grown
+		rest, err := io.ReadAll(io.LimitReader(f, int64(maxInputBytes-n)))
+		return append(data, rest...), err
+	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
+		return data[:n:n], nil
+	default:
+		return nil, err
+	}
 }
 
 // ownFolders are what a yard folder holds that cannot be made again.

@@ -36,8 +36,9 @@ type Found struct {
 	Salvaged string   // why the PDF is not in that layout, although it holds a record
 }
 
-// Read finds the one record in data. It never panics, and it keeps no more of
-// data than Found.PDF does. Errors are *InputError values.
+// Read finds the one record in data. It never panics. A record file's Envelope is
+// data itself; of anything else it keeps no more than Found.PDF does. Errors are
+// *InputError values.
 func Read(data []byte) (Found, error) {
 	switch {
 	case len(data) == 0:
@@ -92,7 +93,7 @@ func readRecord(data []byte) (Found, error) {
 	if err := soundEnvelope(data); err != nil {
 		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "this record file is damaged", Hint: "ask for the file again, or give the PDF or the text of its QR code", Cause: err}
 	}
-	return Found{Kind: KindRecord, Envelope: bytes.Clone(data)}, nil
+	return Found{Kind: KindRecord, Envelope: data[:len(data):len(data)]}, nil
 }
 
 func readPDFInput(data []byte) (Found, error) {
