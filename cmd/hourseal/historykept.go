@@ -82,7 +82,7 @@ func (p *program) headLines(files []string) (heads []history.Head, paths []treeh
 			if err := p.receivedOn(date, ""); err != nil {
 				return err
 			}
-			if made := quantity.Date(sign.DayOf(head.Time)); *date < made {
+			if made := quantity.Date(sign.DayOf(head.Time)); *date+1 < made {
 				return fmt.Errorf("got on %s, and the line says that it was made on %s: one of the two is wrong", *date, made)
 			}
 			heads = append(heads, history.Head{Line: head, Received: *date})

@@ -67,15 +67,17 @@ type follower struct {
 	m    *Machine
 	id   string
 	last *schedule.Point // when it was last done by the records so far
-	rows []int           // records so far that have the task, oldest first
+	at   int             // place of the newest record that agrees with that, -1 without one
 }
+
+func (m *Machine) follow(id string) follower { return follower{m: m, id: id, at: -1} }
 
 // see takes the next record in. Behind a gap nothing of before holds: the record's own
 // word on when the task was last done is all that there is.
 func (f *follower) see(i int) {
 	e := &f.m.Entries[i]
 	if e.AfterGap {
-		f.rows, f.last = nil, nil
+		f.last, f.at = nil, -1
 	}
 	row := rowOf(e.Record, f.id)
 	if row == nil {
@@ -84,9 +86,13 @@ func (f *follower) see(i int) {
 	if e.AfterGap && row.Last != nil && !row.Last.Stated {
 		f.last = &schedule.Point{Date: row.Last.Date, Hours: row.Last.Hours}
 	}
-	f.rows = append(f.rows, i)
 	if doneIn(e.Record, row) {
-		f.last = new(e.Point())
+		if now := e.Point(); f.last == nil || *f.last != now { // what agreed with before does no longer
+			f.last, f.at = &now, -1
+		}
+	}
+	if f.agrees(row.Last) {
+		f.at = i
 	}
 }
 
@@ -94,15 +100,12 @@ func (f *follower) see(i int) {
 // which agrees on when the task was last done. nil: not known. One with neither hours
 // nor a date: nothing more falls due.
 func (f *follower) due() *DuePoint {
-	for _, i := range slices.Backward(f.rows) {
-		row := rowOf(f.m.Entries[i].Record, f.id)
-		if !f.agrees(row.Last) {
-			continue
-		}
-		return &DuePoint{Due: row.Due, Every: row.Every, Leeway: row.Leeway, Entry: i,
-			Stated: row.Last != nil && row.Last.Stated}
+	if f.at < 0 {
+		return nil
 	}
-	return nil
+	row := rowOf(f.m.Entries[f.at].Record, f.id)
+	return &DuePoint{Due: row.Due, Every: row.Every, Leeway: row.Leeway, Entry: f.at,
+		Stated: row.Last != nil && row.Last.Stated}
 }
 
 // agrees says whether a record's word on when the task was last done is what the
@@ -168,7 +171,7 @@ func (d *DuePoint) reachedBy(e *Entry) Reached {
 // task works one task out.
 func (m *Machine) task(id string) Task {
 	t := Task{ID: id}
-	f := follower{m: m, id: id}
+	f := m.follow(id)
 	walk := stretcher{m: m, run: m.Span.Run}
 	var was *DuePoint // in force up to the record before
 	for n, i := range m.Counted {

@@ -53,7 +53,7 @@ func (g *graph) seen(in Input) []*Bound {
 		i, here := g.place[id]
 		switch {
 		case !here:
-		case date < issuedOn(g.m.Entries[i].Record): // one of the two is wrong: it shows nothing
+		case date+1 < issuedOn(g.m.Entries[i].Record): // by more than the clocks around the world
 			g.fault(Fault{Code: SeenTooEarly, Entry: i, Other: -1, Date: date})
 		case seen[i] == nil || date < seen[i].Date:
 			seen[i] = &Bound{Date: date, Because: why, Entry: -1}

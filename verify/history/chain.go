@@ -105,7 +105,7 @@ func takesBack(kind record.Kind) bool { return kind == record.Correction || kind
 // that do not know of each other. Whose key does not count has no line: anybody could
 // make one look broken.
 func (g *graph) lines() {
-	roots := g.roots()
+	roots := g.roots() // whose keys count: of strangers there may be any number
 	type held struct {
 		id    record.ID
 		place int // -1: cited only
@@ -161,11 +161,14 @@ func (g *graph) lines() {
 	}
 }
 
-// roots are the signers of the machine's records, in the order of their keys.
+// roots are the signers of the machine's records whose keys count, in the order of
+// their keys.
 func (g *graph) roots() []sign.PublicKey {
 	var roots []sign.PublicKey
 	for i := range g.m.Entries {
-		if root := g.m.Entries[i].Root; !slices.Contains(roots, root) {
+		if e := &g.m.Entries[i]; !e.KeyCounts() {
+			continue
+		} else if root := e.Root; !slices.Contains(roots, root) {
 			roots = append(roots, root)
 		}
 	}

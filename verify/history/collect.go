@@ -38,7 +38,7 @@ func sortItems(in Input) (items []*Item, aside []SetAside) {
 // collection is all records and lists that were read, each once.
 type collection struct {
 	entries map[record.ID]*Entry
-	cited   map[record.ID]bool // by any of them
+	cited   map[record.ID]bool // by those whose signer the reader knows
 	lists   []Item
 	// takingBack are the corrections and voids, in the order of their issue; of two at
 	// the same time the correction is the last.
@@ -75,7 +75,7 @@ func collect(in Input, items []*Item) *collection {
 		}
 	}
 	for _, e := range c.entries {
-		if e.Record.Previous != nil {
+		if e.Record.Previous != nil && (in.trustsNobody() || e.Signer.Known) {
 			c.cited[e.Record.Previous.Record] = true
 		}
 		if takesBack(e.Record.Kind) {
@@ -184,7 +184,7 @@ func (c *collection) listsAlone() []SetAside {
 	return aside
 }
 
-// has says whether a record is here, or cited by one that is.
+// has says whether a record is here, or cited by one whose signer the reader knows.
 func (c *collection) has(id record.ID) bool { return c.entries[id] != nil || c.cited[id] }
 
 // name takes the plate's words from the newest record whose key counts, if there is

@@ -158,7 +158,8 @@ func (g *graph) join(pieces [][]int) [][]int {
 		if first.Record.Previous != nil && g.cited[piece[0]] < 0 {
 			for i, chain := range chains {
 				last := chain[len(chain)-1]
-				if g.number(last)+1 >= first.Record.Number { // it has another of that number
+				// It has another of that number; or nobody knows whose the piece is.
+				if g.number(last)+1 >= first.Record.Number || g.m.Entries[last].Heard() != first.Heard() {
 					continue
 				}
 				if best < 0 || g.nearer(last, chains[best][len(chains[best])-1], first.Root) {

@@ -44,13 +44,15 @@ func (m *Machine) answerHeads(in Input, g *graph) {
 	}
 }
 
-// concerns says whether a path is about one of the machine's records, here or cited.
+// concerns says whether a path is about one of the machine's records, here or cited by
+// one that is heard: a stranger's may cite anything.
 func (m *Machine) concerns(path treehead.Path, g *graph) bool {
 	if _, here := g.place[path.Last]; here {
 		return true
 	}
 	for i := range m.Entries {
-		if p := m.Entries[i].Record.Previous; p != nil && p.Record == path.Last {
+		e := &m.Entries[i]
+		if p := e.Record.Previous; e.Heard() && p != nil && p.Record == path.Last {
 			return true
 		}
 	}

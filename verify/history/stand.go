@@ -55,7 +55,7 @@ func (m *Machine) shownBy(on quantity.Date) []int {
 
 // stood is where a task stood by some of the records.
 func (m *Machine) stood(id string, places []int, s *Stands) Stood {
-	f := follower{m: m, id: id}
+	f := m.follow(id)
 	for _, i := range places {
 		f.see(i)
 	}
