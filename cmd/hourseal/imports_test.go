@@ -46,7 +46,7 @@ var mayImport = map[string][]string{
 	"render/words":               {"record", "record/quantity", "record/schedule", "templates"},
 	"render/calendar":            {"record", "record/quantity"},
 	"render/worksheet":           {"record", "record/quantity", "record/schedule", "record/jobsheet", "record/plan", "templates", "render/sheet", "render/words"},
-	"render/statement":           {"render", "render/sheet", "render/words", "verify/history", "record", "record/quantity", "record/schedule"},
+	"render/statement":           {"render", "render/sheet", "render/words", "verify/history", "record", "record/quantity", "record/schedule", "sign"},
 	"verify":                     {"record", "record/list", "record/quantity", "record/schedule", "sign", "verify/source"},
 	"verify/source":              {"sign", "sign/qrtext"},
 	"verify/source/sourcetest":   {},

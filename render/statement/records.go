@@ -1,7 +1,6 @@
 package statement
 
 import (
-	"fmt"
 	"strconv"
 	"unicode"
 	"unicode/utf8"
@@ -10,12 +9,13 @@ import (
 	"hourseal/record/quantity"
 	"hourseal/render/sheet"
 	"hourseal/render/words"
+	"hourseal/sign"
 	"hourseal/verify/history"
 )
 
 // shortID is a record's id as people see it: 16 hex digits in groups of four.
 func shortID(id record.ID) string {
-	return fmt.Sprintf("%x %x %x %x", id[0:2], id[2:4], id[4:6], id[6:8])
+	return sign.ID(id).String()
 }
 
 func capital(text string) string {

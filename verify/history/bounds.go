@@ -64,9 +64,9 @@ func (g *graph) seen(in Input) []*Bound {
 			note(g.m.Entries[i].ID, date, ReceivedOn)
 		}
 	}
-	for _, head := range in.Heads {
-		for _, path := range in.Paths {
-			if path.LeadsTo(head.Line) {
+	for h, head := range in.Heads {
+		for i, path := range in.Paths {
+			if g.all.leads[h][i] {
 				note(path.Last, head.Received, InHead)
 			}
 		}

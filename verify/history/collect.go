@@ -40,6 +40,9 @@ type collection struct {
 	entries map[record.ID]*Entry
 	cited   map[record.ID]bool // by those whose signer the reader knows
 	lists   []Item
+	// leads says of each line and each path of the input whether the one leads to the
+	// other.
+	leads [][]bool
 	// takingBack are the corrections and voids, in the order of their issue; of two at
 	// the same time the correction is the last.
 	takingBack []*Entry
@@ -51,6 +54,13 @@ func collect(in Input, items []*Item) *collection {
 	c := &collection{entries: map[record.ID]*Entry{}, cited: map[record.ID]bool{}}
 	ring, _ := in.Trust.With(in.allStatements(items))
 	seen := map[record.ID]bool{} // lists
+	for _, head := range in.Heads {
+		leads := make([]bool, len(in.Paths))
+		for i, path := range in.Paths {
+			leads[i] = path.LeadsTo(head.Line)
+		}
+		c.leads = append(c.leads, leads)
+	}
 	for _, item := range items {
 		r := &item.Result
 		if r.List != nil {

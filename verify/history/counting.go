@@ -35,19 +35,19 @@ func (m *Machine) judgeKeys(in Input) {
 
 // judgeCounting takes out of those that count what was corrected or voided, by its
 // own signer, and what is no service.
-func (m *Machine) judgeCounting(in Input, all *collection) {
+func (m *Machine) judgeCounting(in Input, g *graph) {
 	for i := range m.Entries {
 		e := &m.Entries[i]
 		if e.Counts == Counts && e.Record.Kind != record.Service && e.Record.Kind != record.Correction {
 			e.Counts = SpeaksOfAnother
 		}
 	}
-	for _, by := range all.takingBack {
-		i := m.placeOf(by.Record.Subject.Record)
+	for _, by := range g.all.takingBack {
+		i := g.placeOf(by.Record.Subject.Record)
 		if i < 0 || m.Entries[i].Root != by.Root {
 			continue
 		}
-		if own := m.placeOf(by.ID); own >= 0 {
+		if own := g.placeOf(by.ID); own >= 0 {
 			by = &m.Entries[own] // which knows when it is shown to exist
 		} else if had, ok := in.Received[by.ID]; ok && had >= issuedOn(by.Record) {
 			copied := *by
@@ -63,7 +63,7 @@ func (m *Machine) judgeCounting(in Input, all *collection) {
 			counts = Corrected
 		}
 		// The word in the machine's own chain stands, which is where a reader looks.
-		if own := m.placeOf(by.ID) >= 0; e.By == nil || own || m.placeOf(e.By.ID) < 0 {
+		if own := g.placeOf(by.ID) >= 0; e.By == nil || own || g.placeOf(e.By.ID) < 0 {
 			e.Counts, e.By = counts, &Takeback{by.ID, by.Record.Kind, by.Record.Job.Date, by.Record.Subject.Why}
 			if by.Record.Kind == record.Correction { // its job's day is that of the work
 				e.By.Date = issuedOn(by.Record)

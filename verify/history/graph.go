@@ -20,6 +20,7 @@ type graph struct {
 	cited []int
 	// citing are the places of those that cite an entry.
 	citing [][]int
+	heard  map[record.ID]bool // what is cited by those that are heard
 }
 
 func newGraph(all *collection, m *Machine) *graph {
@@ -35,9 +36,13 @@ func (g *graph) index() {
 		g.place[entries[i].ID] = i
 	}
 	g.cited, g.citing = make([]int, len(entries)), make([][]int, len(entries))
+	g.heard = map[record.ID]bool{}
 	for i := range entries {
 		g.cited[i] = -1
 		if previous := entries[i].Record.Previous; previous != nil {
+			if entries[i].Heard() {
+				g.heard[previous.Record] = true
+			}
 			if at, here := g.place[previous.Record]; here {
 				g.cited[i] = at
 				g.citing[at] = append(g.citing[at], i)

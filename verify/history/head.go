@@ -3,6 +3,7 @@ package history
 import (
 	"cmp"
 
+	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/record/treehead"
 	"hourseal/sign"
@@ -18,13 +19,13 @@ type HeadAnswer struct {
 // answerHeads holds ledger lines to the records. A line fixes the last record of each
 // chain of a yard at its time: with the path of one machine it shows which that was.
 func (m *Machine) answerHeads(in Input, g *graph) {
-	for _, head := range in.Heads {
+	for h, head := range in.Heads {
 		answer := HeadAnswer{Head: head}
 		var strays []treehead.Path // of records that are nobody's here
-		for _, path := range in.Paths {
+		for i, path := range in.Paths {
 			switch {
-			case !path.LeadsTo(head.Line):
-			case m.concerns(path, g):
+			case !g.all.leads[h][i]:
+			case g.concerns(path.Last):
 				answer.Shown = true
 				m.holdToHead(head, path, g)
 			case !g.all.has(path.Last):
@@ -44,19 +45,11 @@ func (m *Machine) answerHeads(in Input, g *graph) {
 	}
 }
 
-// concerns says whether a path is about one of the machine's records, here or cited by
-// one that is heard: a stranger's may cite anything.
-func (m *Machine) concerns(path treehead.Path, g *graph) bool {
-	if _, here := g.place[path.Last]; here {
-		return true
-	}
-	for i := range m.Entries {
-		e := &m.Entries[i]
-		if p := e.Record.Previous; e.Heard() && p != nil && p.Record == path.Last {
-			return true
-		}
-	}
-	return false
+// concerns says whether a record is one of the machine's, here or cited by one that is
+// heard: a stranger's may cite anything.
+func (g *graph) concerns(id record.ID) bool {
+	_, here := g.place[id]
+	return here || g.heard[id]
 }
 
 func (m *Machine) holdToHead(head Head, path treehead.Path, g *graph) {

@@ -226,7 +226,7 @@ func judge(in Input, all *collection, entries []Entry) Machine {
 	m := Machine{Entries: entries}
 	g := newGraph(all, &m)
 	bounds(in, g)
-	m.judgeCounting(in, all)
+	m.judgeCounting(in, g)
 	m.name()
 	g.order()
 	m.takeLists(in, all)

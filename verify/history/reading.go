@@ -5,13 +5,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/quantity"
-)
-
-// dayRun is the most that an hour meter gathers in a day, and slack what rounding
-// adds: formats, "Findings".
-const (
-	dayRun = 2448 // 1/100 h
-	slack  = 10
+	"hourseal/record/schedule"
 )
 
 // lateIssue is how long after the work a record is asked about: a month and a
@@ -41,7 +35,7 @@ func (m *Machine) readingFaults() {
 		switch {
 		case ran < 0:
 			f.Code = HoursBack
-		case ran > mostRun(f.From.Date, f.To.Date):
+		case ran > schedule.MostHours(f.From.Date, f.To.Date):
 			f.Code = HoursTooFast
 		case change == nil && read(before.Record) && read(e.Record) && e.Record.Job.Meter.Offset != before.Record.Job.Meter.Offset:
 			f.Code = OffsetOdd

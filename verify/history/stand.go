@@ -121,8 +121,8 @@ func (m *Machine) recordedHours(on quantity.Date) HoursOn {
 			at := hoursAt(*before, point, on)
 			h.At = &at
 			// A day has no more hours than that, on either side.
-			h.Low = new(max(before.Hours, point.Hours-mostRun(on, point.Date)))
-			h.High = new(min(point.Hours, before.Hours+mostRun(before.Date, on)))
+			h.Low = new(max(before.Hours, point.Hours-schedule.MostHours(on, point.Date)))
+			h.High = new(min(point.Hours, before.Hours+schedule.MostHours(before.Date, on)))
 		}
 		break
 	}
@@ -134,10 +134,4 @@ func (m *Machine) recordedHours(on quantity.Date) HoursOn {
 		h.Low = &before.Hours
 	}
 	return h
-}
-
-// mostRun is the most that a meter gathers from some time of one day to some time of
-// another.
-func mostRun(from, to quantity.Date) quantity.Hours {
-	return quantity.Hours(int64(to.Sub(from)+1)*dayRun + slack)
 }

@@ -7,11 +7,12 @@ import (
 	"unicode/utf8"
 
 	"hourseal/record"
+	"hourseal/sign"
 )
 
 // shortID is a record's id as people see it: 16 hex digits in groups of four.
 func shortID(id record.ID) string {
-	return fmt.Sprintf("%x %x %x %x", id[0:2], id[2:4], id[4:6], id[6:8])
+	return sign.ID(id).String()
 }
 
 // spoken is an id as it is said.
