@@ -49,7 +49,11 @@ type Part struct {
 	Number int    // from 1 on; 0 for a whole record
 	Count  int    // 2 to 99; 0 for a whole record
 	Record uint32 // names the record among parts, below 10^8; 0 for a whole one
-	digits string // of the deflated envelope, all or a piece
+	// Dictionary is the number of the dictionary that the record was deflated
+	// with, 0 for none. Parts of one record that differ in it were printed from
+	// two texts and do not go together.
+	Dictionary int
+	digits     string // of the deflated envelope, all or a piece
 }
 
 // maxTextBytes is the length of the longest text that is looked at, white space
@@ -79,11 +83,11 @@ func Parse(text string) (Part, error) {
 	if digits == "" {
 		return Part{}, fmt.Errorf("%w: no digits", ErrMalformed)
 	}
-	part := Part{Host: host}
+	part := Part{Host: host, Dictionary: dictionaryOf[digits[0]]}
 	switch digits[0] {
-	case formatWhole:
+	case formatWhole, formatPlainWhole:
 		part.digits = digits[firstPieceDigit:]
-	case formatPart:
+	case formatPart, formatPlainPart:
 		if len(digits) <= partHeadDigits {
 			return Part{}, fmt.Errorf("%w: it ends within the head of a part", ErrMalformed)
 		}
@@ -159,11 +163,15 @@ func Join(parts []Part) (Decoded, error) {
 			return Decoded{}, err
 		}
 	}
-	envelope, err := inflateDigits(digits)
+	// Dictionary is public: the caller may have made it up.
+	if first.Dictionary < 0 || first.Dictionary >= len(dictionaries) {
+		return Decoded{}, fmt.Errorf("%w: dictionary %d is not known", ErrMalformed, first.Dictionary)
+	}
+	envelope, err := inflateDigits(digits, dictionaries[first.Dictionary])
 	if err != nil {
 		return Decoded{}, err
 	}
-	if first.Count != 0 && recordNumber(envelope) != first.Record {
+	if first.Count != 0 && PartsName(envelope) != first.Record {
 		return Decoded{}, fmt.Errorf("%w: the parts do not make the record that they name", ErrMalformed)
 	}
 	return Decoded{Envelope: envelope, Host: first.Host}, nil
@@ -181,6 +189,8 @@ func assemble(parts []Part) (string, error) {
 		switch {
 		case p.Count != first.Count || p.Record != first.Record:
 			return "", fmt.Errorf("%w: give the texts of one report at a time", ErrMixed)
+		case p.Dictionary != first.Dictionary:
+			return "", fmt.Errorf("%w: the parts were printed at different times, by an older and a newer program: give the texts of one report at a time", ErrMixed)
 		case p.Host != first.Host:
 			return "", fmt.Errorf("%w: the parts name different hosts, %s and %s", ErrMixed, hostOrNone(first.Host), hostOrNone(p.Host))
 		case p.Number < 1 || p.Number > p.Count:
@@ -236,8 +246,9 @@ var inflaters = sync.Pool{New: func() any {
 	}
 }}
 
-// inflateDigits gives the bytes that digits stand for, inflated.
-func inflateDigits(digits string) ([]byte, error) {
+// inflateDigits gives the bytes that digits stand for, inflated with a
+// dictionary, nil for none.
+func inflateDigits(digits string, dictionary []byte) ([]byte, error) {
 	f := inflaters.Get().(*inflater)
 	defer inflaters.Put(f)
 	deflated, err := appendBytes(f.deflated[:0], digits)
@@ -246,7 +257,7 @@ func inflateDigits(digits string) ([]byte, error) {
 	}
 	f.deflated = deflated
 	f.source.Reset(deflated)
-	if err := f.reader.(flate.Resetter).Reset(&f.source, nil); err != nil {
+	if err := f.reader.(flate.Resetter).Reset(&f.source, dictionary); err != nil {
 		return nil, fmt.Errorf("%w: %w", ErrMalformed, err)
 	}
 	n, err := io.ReadFull(f.reader, f.inflated)

@@ -130,6 +130,11 @@ func TestDecodeRefuses(t *testing.T) {
 		}
 		return texts
 	}
+	older := func(text string) string {
+		at := strings.LastIndexAny(text, ":#") + 1
+		format := map[byte]string{formatWhole: "1", formatPart: "2"}[text[at]]
+		return text[:at] + format + text[at+1:]
+	}
 	var bomb bytes.Buffer
 	w, err := flate.NewWriter(&bomb, 9)
 	if err != nil {
@@ -162,7 +167,12 @@ func TestDecodeRefuses(t *testing.T) {
 		{"prefix alone", []string{bareScheme}, ErrMalformed, "no digits"},
 		{"format alone", []string{"hourseal:1"}, ErrMalformed, "it does not inflate: it is cut short"},
 		{"format 0", []string{"hourseal:0123"}, ErrMalformed, "format 0 is not known; a newer program may read it"},
-		{"format 4", []string{"hourseal:4123"}, ErrMalformed, "format 4 is not known"},
+		{"format 6", []string{"hourseal:6123"}, ErrMalformed, "format 6 is not known"},
+		{"format 4 alone", []string{"hourseal:4"}, ErrMalformed, "it does not inflate: it is cut short"},
+		{"deflated with the dictionary, said to be without", []string{strings.Replace(text, ":4", ":1", 1)}, ErrMalformed, "it does not inflate: flate: corrupt input"},
+		{"bomb of 3 MiB without the dictionary", []string{bareScheme + string(appendDigits([]byte{formatPlainWhole}, bomb.Bytes()))}, ErrMalformed, "it inflates to over 16384 bytes"},
+		{"an older and a newer text of one part", []string{parts[0], parts[1], older(parts[2])}, ErrMixed, "give the texts of one report at a time"},
+		{"an older and a newer text of one record", []string{text, older(text)}, ErrMixed, ""},
 		{"a letter", []string{text[:30] + "x" + text[31:]}, ErrMalformed, "character 31 is not a digit"},
 		{"a space inside", []string{text[:30] + " " + text[30:]}, ErrMalformed, "character 31 is not a digit"},
 		{"Arabic digits", []string{text + "٣"}, ErrMalformed, "is not a digit"},
@@ -181,9 +191,11 @@ func TestDecodeRefuses(t *testing.T) {
 		{"empty stored blocks over the limit", []string{textOf(append(bytes.Clone(empty), empty[:5*100]...))}, ErrMalformed, "digits is too long"},
 		{"far too long", []string{bareScheme + strings.Repeat("1", 1<<20)}, ErrMalformed, "characters is too long"},
 		{"part head cut short", []string{"hourseal:2010200000001"}, ErrMalformed, "it ends within the head of a part"},
+		{"newer part head cut short", []string{"hourseal:5010200000001"}, ErrMalformed, "it ends within the head of a part"},
 		{"part 0", rename(parts, 1, "00"), ErrMalformed, "part 0 of 3"},
 		{"part 4 of 3", rename(parts, 1, "04"), ErrMalformed, "part 4 of 3"},
 		{"part 1 of 1", []string{"hourseal:20101000000010284777756189026099"}, ErrMalformed, "part 1 of 1"},
+		{"newer part 1 of 1", []string{"hourseal:50101000000010284777756189026099"}, ErrMalformed, "part 1 of 1"},
 		{"part missing", []string{parts[2], parts[0]}, nil, "part 2 of 3 is missing: read the other QR codes of the report too"},
 		{"parts missing", []string{parts[1]}, nil, "parts 1, 3 of 3 are missing"},
 		{"parts of two records", []string{parts[0], other[1], parts[2]}, ErrMixed, "give the texts of one report at a time"},
@@ -280,6 +292,7 @@ func TestDecodeConcurrently(t *testing.T) {
 func TestJoinMadeUpParts(t *testing.T) {
 	for _, parts := range [][]Part{
 		nil, {{}}, {{Count: -1}}, {{Count: 1 << 60, Number: 1}}, {{Count: 1, Number: 1}}, {{Count: 2, Number: -5}}, {{Count: 2, Number: 3, digits: "1"}},
+		{{Dictionary: 2, digits: "003"}}, {{Dictionary: -1, digits: "003"}},
 	} {
 		if _, err := Join(parts); err == nil {
 			t.Errorf("%+v: decoded", parts)

@@ -7,6 +7,7 @@ import (
 	"encoding/binary"
 	"errors"
 	"fmt"
+	"io"
 )
 
 const (
@@ -17,14 +18,16 @@ const (
 )
 
 const (
-	formatWhole     = '1'
-	formatPart      = '2'
-	formatReference = '3'
-	partHeadDigits  = 1 + 2 + 2 + 8 // format, part, count, record
-	maxParts        = 99
-	recordModulus   = 100_000_000
-	deflateLevel    = flate.BestCompression
-	firstPieceDigit = 1 // after the format digit of a whole record
+	formatPlainWhole = '1' // 1 and 2 are read and no longer written
+	formatPlainPart  = '2'
+	formatReference  = '3'
+	formatWhole      = '4'
+	formatPart       = '5'
+	partHeadDigits   = 1 + 2 + 2 + 8 // format, part, count, record
+	maxParts         = 99
+	recordModulus    = 100_000_000
+	deflateLevel     = flate.BestCompression
+	firstPieceDigit  = 1 // after the format digit of a whole record
 )
 
 // Encode gives the texts for an envelope: one where that fits a code of
@@ -60,12 +63,13 @@ func EncodeAt(level int, envelope []byte, pageHost string) ([]string, error) {
 	if len(whole) <= limit {
 		return []string{prefix + string(whole)}, nil
 	}
-	return cut(prefix, whole[firstPieceDigit:], limit-partHeadDigits, recordNumber(envelope))
+	return cut(prefix, whole[firstPieceDigit:], limit-partHeadDigits, PartsName(envelope))
 }
 
+// deflate is with the dictionary of the formats that are written.
 func deflate(level int, b []byte) ([]byte, error) {
 	var buf bytes.Buffer
-	w, err := flate.NewWriter(&buf, level)
+	w, err := flate.NewWriterDict(&buf, level, dictionaries[writtenDictionary])
 	if err != nil {
 		return nil, fmt.Errorf("cannot make a QR text: %w", err)
 	}
@@ -75,7 +79,22 @@ func deflate(level int, b []byte) ([]byte, error) {
 	if err := w.Close(); err != nil {
 		return nil, fmt.Errorf("cannot make a QR text: %w", err)
 	}
-	return buf.Bytes(), nil
+	return withoutEmptyEnd(buf.Bytes(), b), nil
+}
+
+// withoutEmptyEnd leaves out the empty block with which package flate ends a
+// stream, four or five bytes. That can be done where all of b is in one block:
+// the first bit of a stream says whether its first block is the last (RFC 1951
+// section 3.2.3).
+func withoutEmptyEnd(deflated, b []byte) []byte {
+	shorter := bytes.Clone(deflated)
+	shorter[0] |= 1
+	source := bytes.NewReader(shorter)
+	got, err := io.ReadAll(flate.NewReaderDict(source, dictionaries[writtenDictionary]))
+	if err != nil || !bytes.Equal(got, b) {
+		return deflated
+	}
+	return shorter[:len(shorter)-source.Len()]
 }
 
 // cut makes parts with pieces of at most limit digits, as few and as even as
@@ -105,8 +124,11 @@ func cut(prefix string, digits []byte, limit int, record uint32) ([]string, erro
 // pieceDigits is how long the pieces are but the last.
 func pieceDigits(total, count int) int { return (total + count - 1) / count }
 
-// recordNumber names a record in its parts, so that parts of two are not mixed.
-func recordNumber(envelope []byte) uint32 {
-	sum := sha256.Sum256(envelope)
-	return binary.BigEndian.Uint32(sum[:4]) % recordModulus
+// PartsName is what the parts of a record name it by, so that parts of two are not
+// mixed; it is below 10^8.
+func PartsName(envelope []byte) uint32 { return PartsNameOf(sha256.Sum256(envelope)) }
+
+// PartsNameOf is PartsName of an envelope of which the SHA-256 is known.
+func PartsNameOf(id [sha256.Size]byte) uint32 {
+	return binary.BigEndian.Uint32(id[:4]) % recordModulus
 }

@@ -23,7 +23,7 @@ type ReferenceError struct {
 
 func (e *ReferenceError) Error() string {
 	h := hex.EncodeToString(e.Short[:])
-	return fmt.Sprintf("this code only names record %s %s %s %s, it does not hold it: verify the report itself", h[0:4], h[4:8], h[8:12], h[12:16])
+	return fmt.Sprintf("this is the code of a label, which only names record %s %s %s %s and does not hold it", h[0:4], h[4:8], h[8:12], h[12:16])
 }
 
 // Reference gives the text that names a record by the first bytes of its id. It

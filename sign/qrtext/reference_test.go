@@ -35,7 +35,7 @@ func TestReferenceByHand(t *testing.T) {
 				t.Errorf("%q: %v", written, err)
 				continue
 			}
-			if want := "this code only names record " + c.says + ", it does not hold it: verify the report itself"; err.Error() != want {
+			if want := "this is the code of a label, which only names record " + c.says + " and does not hold it"; err.Error() != want {
 				t.Errorf("says %q, want %q", err, want)
 			}
 		}
@@ -114,7 +114,7 @@ func TestReferenceAmongTexts(t *testing.T) {
 		t.Fatal(err)
 	}
 	got, err := Decode([]string{whole[0], "hourseal:304551610629242096404"})
-	if _, ok := errors.AsType[*ReferenceError](err); !ok || got.Envelope != nil || !strings.HasPrefix(err.Error(), "text 2: this code only names record 3f2a 91c0 77de 0b14") {
+	if _, ok := errors.AsType[*ReferenceError](err); !ok || got.Envelope != nil || !strings.HasPrefix(err.Error(), "text 2: this is the code of a label, which only names record 3f2a 91c0 77de 0b14") {
 		t.Errorf("%v", err)
 	}
 }
