@@ -3,6 +3,7 @@ package sign
 import (
 	"errors"
 	"fmt"
+	"strconv"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -86,4 +87,13 @@ func checkText(s, alsoAllowed string) error {
 // quote, the backslash and the newline to escape, YAML 1.2 section 5.7.
 func quoteYAML(s string) string {
 	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`).Replace(s) + `"`
+}
+
+// quoteShort quotes text of the file for a message.
+func quoteShort(s string) string {
+	const most = 40
+	if runes := []rune(s); len(runes) > most {
+		s = string(runes[:most]) + "…"
+	}
+	return strconv.Quote(printable(s))
 }

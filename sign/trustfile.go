@@ -1,3 +1,8 @@
+//go:build !js
+
+// Trust files are left out of the web page, which has its keys in it: the reader of
+// YAML and what it needs would be a tenth of it.
+
 package sign
 
 import (
@@ -296,13 +301,4 @@ func (r *trustReader) day(n *yaml.Node, field string) *Day {
 		return nil
 	}
 	return &day
-}
-
-// quoteShort quotes text of the file for a message.
-func quoteShort(s string) string {
-	const most = 40
-	if runes := []rune(s); len(runes) > most {
-		s = string(runes[:most]) + "…"
-	}
-	return strconv.Quote(printable(s))
 }

@@ -2,9 +2,9 @@ package fluid
 
 import (
 	"fmt"
-	"regexp"
 	"slices"
 	"strconv"
+	"strings"
 )
 
 // gradeTable is one of the two standards that number viscosities. The numbers of
@@ -54,20 +54,22 @@ type grade struct {
 	table       gradeTable
 }
 
-var gradeForm = regexp.MustCompile(`^(?:(\d{1,2})W)?(\d{1,3})?$`)
-
-// parseGrade takes a grade apart; false for what is no grade of either table.
+// parseGrade takes a grade apart, such as 15W-40, 10W or 30 without what fold
+// leaves out; false for what is no grade of either table.
 func parseGrade(text string) (grade, bool) {
-	parts := gradeForm.FindStringSubmatch(fold(text))
-	if parts == nil || parts[1] == "" && parts[2] == "" {
-		return grade{}, false
+	winter, hotter, isWinter := strings.Cut(fold(text), "W")
+	if !isWinter {
+		winter, hotter = "", winter
 	}
 	g := grade{winter: none, hot: none}
-	if parts[1] != "" {
-		g.winter, _ = strconv.Atoi(parts[1])
+	if !isNumber(winter, 2) || !isNumber(hotter, 3) || winter == "" && (isWinter || hotter == "") {
+		return grade{}, false
 	}
-	if parts[2] != "" {
-		g.hot, _ = strconv.Atoi(parts[2])
+	if winter != "" {
+		g.winter, _ = strconv.Atoi(winter)
+	}
+	if hotter != "" {
+		g.hot, _ = strconv.Atoi(hotter)
 	}
 	for _, table := range []gradeTable{j300, j306} {
 		cold := g.winter == none || slices.ContainsFunc(table.cold, func(c coldGrade) bool { return c.number == g.winter })
@@ -78,6 +80,11 @@ func parseGrade(text string) (grade, bool) {
 		}
 	}
 	return grade{}, false
+}
+
+// isNumber says whether text is digits, at most so many; none are well, too.
+func isNumber(text string, most int) bool {
+	return len(text) <= most && strings.Trim(text, "0123456789") == ""
 }
 
 // KinematicRange is the kinematic viscosity at 100 degC that a grade stands for, in

@@ -24,21 +24,21 @@ type Caution struct {
 
 // cautionTable is templates/words/cautions.yaml.
 type cautionTable struct {
-	Works    map[string][]string `yaml:"works"`
-	Governs  map[string]string   `yaml:"governs"`
-	Cautions []cautionEntry      `yaml:"cautions"`
+	Works    map[string][]string `json:"works"`
+	Governs  map[string]string   `json:"governs"`
+	Cautions []cautionEntry      `json:"cautions"`
 }
 
 type cautionEntry struct {
-	ID      string   `yaml:"id"`
-	When    []string `yaml:"when"` // any of these; none: every job
-	And     string   `yaml:"and"`  // and this, where it is set
-	Text    string   `yaml:"text"`
-	Governs []string `yaml:"governs"`
-	Source  string   `yaml:"source"`
+	ID      string   `json:"id"`
+	When    []string `json:"when"` // any of these; none: every job
+	And     string   `json:"and"`  // and this, where it is set
+	Text    string   `json:"text"`
+	Governs []string `json:"governs"`
+	Source  string   `json:"source"`
 }
 
-var cautions = once[cautionTable]("cautions.yaml")
+var cautions = once[cautionTable]("cautions.json")
 
 // WorkNamed tells the kinds of work from the kind of the machine and the names
 // of what is worked on: ids of tasks and of fluid systems.

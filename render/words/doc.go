@@ -1,6 +1,7 @@
 // Package words turns values into the words that people read: the captions of a
 // report, the sentence of each finding, and the cautions. The words themselves
-// stand in templates/words, one YAML file each, and are loaded once.
+// stand in templates/words, one YAML file each; what is loaded, once, is the JSON
+// that is made of it.
 //
 // # Phrases
 //

@@ -13,9 +13,9 @@ import (
 
 // saying is one entry of templates/words/findings.yaml.
 type saying struct {
-	Says      Phrase `yaml:"says"`
-	NotEngine Phrase `yaml:"not_engine"` // of another fluid than the engine's oil; "": the same
-	Hint      string `yaml:"hint"`
+	Says      Phrase `json:"says"`
+	NotEngine Phrase `json:"not_engine"` // of another fluid than the engine's oil; "": the same
+	Hint      string `json:"hint"`
 }
 
 // engineOil is the system whose oil burns with the fuel.
@@ -31,7 +31,7 @@ func (s saying) of(subject string) Phrase {
 // codePlace is the one place that a hint has.
 const codePlace = "{code}"
 
-var findings = once[map[string]saying]("findings.yaml")
+var findings = once[map[string]saying]("findings.json")
 
 // Finding returns the plain sentence of a finding, without its reason. A code
 // that this program does not know gives a sentence that says so.

@@ -17,10 +17,10 @@ func TestLabelIsComplete(t *testing.T) {
 	for i := range texts.NumField() {
 		field, v := texts.Type().Field(i), texts.Field(i)
 		if v.IsZero() || v.Kind() != reflect.String && v.Len() == 0 {
-			t.Errorf("%s: missing", field.Tag.Get("yaml"))
+			t.Errorf("%s: missing", field.Tag.Get("json"))
 		}
 	}
-	if _, err := parse[LabelTexts]([]byte("seriall: Serial\n")); err == nil {
+	if _, err := parse[LabelTexts]([]byte(`{"seriall": "Serial"}`)); err == nil {
 		t.Error("a key without a field passed")
 	}
 }
@@ -83,7 +83,7 @@ func TestLabelWords(t *testing.T) {
 	if !strings.Contains(strings.ToLower(Label().Record), "service record") {
 		t.Error("does not say that it is a service record")
 	}
-	data, err := fs.ReadFile(templates.Words(), "label.yaml")
+	data, err := fs.ReadFile(templates.Words(), "label.json")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -2,11 +2,12 @@ package words
 
 import (
 	"bytes"
+	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"sync"
-
-	"go.yaml.in/yaml/v3"
 
 	"hourseal/templates"
 )
@@ -27,13 +28,18 @@ func once[T any](name string) func() T {
 	})
 }
 
-// parse reads a table of words; a key that the table does not have is an error.
+// parse reads a table of words, one JSON value; a key that the table does not have
+// is an error. JSON lets a key pass that is there twice, or in capitals: the test
+// in package templates that makes the files refuses those.
 func parse[T any](data []byte) (T, error) {
 	var table T
-	decoder := yaml.NewDecoder(bytes.NewReader(data))
-	decoder.KnownFields(true)
+	decoder := json.NewDecoder(bytes.NewReader(data))
+	decoder.DisallowUnknownFields()
 	if err := decoder.Decode(&table); err != nil {
 		return table, fmt.Errorf("read words: %w", err)
+	}
+	if _, err := decoder.Token(); !errors.Is(err, io.EOF) {
+		return table, errors.New("read words: something stands behind the value")
 	}
 	return table, nil
 }

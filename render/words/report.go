@@ -8,25 +8,25 @@ import (
 // Texts is templates/words/report.yaml: the captions of a service report, one
 // field a section.
 type Texts struct {
-	Document  DocumentTexts  `yaml:"document"`
-	Banner    BannerTexts    `yaml:"banner"`
-	Issuer    IssuerTexts    `yaml:"issuer"`
-	Machine   MachineTexts   `yaml:"machine"`
-	Job       JobTexts       `yaml:"job"`
-	Tasks     TaskTexts      `yaml:"tasks"`
-	Left      LeftTexts      `yaml:"left"`
-	OtherWork OtherWorkTexts `yaml:"other_work"`
-	Fluids    FluidTexts     `yaml:"fluids"`
-	Parts     PartTexts      `yaml:"parts"`
-	LeakCheck LeakTexts      `yaml:"leak_check"`
-	Findings  FindingTexts   `yaml:"findings"`
-	Next      NextTexts      `yaml:"next"`
-	Schedule  ScheduleTexts  `yaml:"schedule"`
-	Notes     NotesTexts     `yaml:"notes"`
-	Files     FileTexts      `yaml:"files"`
-	Cautions  CautionTexts   `yaml:"cautions"`
-	Seal      SealTexts      `yaml:"seal"`
-	Proof     ProofTexts     `yaml:"proof"`
+	Document  DocumentTexts  `json:"document"`
+	Banner    BannerTexts    `json:"banner"`
+	Issuer    IssuerTexts    `json:"issuer"`
+	Machine   MachineTexts   `json:"machine"`
+	Job       JobTexts       `json:"job"`
+	Tasks     TaskTexts      `json:"tasks"`
+	Left      LeftTexts      `json:"left"`
+	OtherWork OtherWorkTexts `json:"other_work"`
+	Fluids    FluidTexts     `json:"fluids"`
+	Parts     PartTexts      `json:"parts"`
+	LeakCheck LeakTexts      `json:"leak_check"`
+	Findings  FindingTexts   `json:"findings"`
+	Next      NextTexts      `json:"next"`
+	Schedule  ScheduleTexts  `json:"schedule"`
+	Notes     NotesTexts     `json:"notes"`
+	Files     FileTexts      `json:"files"`
+	Cautions  CautionTexts   `json:"cautions"`
+	Seal      SealTexts      `json:"seal"`
+	Proof     ProofTexts     `json:"proof"`
 }
 
 // Wording gives a phrase for each word of an enumeration.
@@ -42,294 +42,294 @@ func (w Wording) Of(word string) Phrase {
 
 // DocumentTexts are for the head and foot of every page.
 type DocumentTexts struct {
-	Titles      Wording `yaml:"titles"` // by record.Kind
-	About       Wording `yaml:"about"`  // by record.Kind but service: {id}
-	Why         string  `yaml:"why"`
-	Number      Phrase  `yaml:"number"` // {number}
-	ID          string  `yaml:"id"`
-	Page        Phrase  `yaml:"page"`      // {page} {pages}
-	Footer      Phrase  `yaml:"footer"`    // {machine} {serial}
-	Continued   Phrase  `yaml:"continued"` // {section}
-	Part        Phrase  `yaml:"part"`      // {part} {parts}
-	NotMeasured string  `yaml:"not_measured"`
+	Titles      Wording `json:"titles"` // by record.Kind
+	About       Wording `json:"about"`  // by record.Kind but service: {id}
+	Why         string  `json:"why"`
+	Number      Phrase  `json:"number"` // {number}
+	ID          string  `json:"id"`
+	Page        Phrase  `json:"page"`      // {page} {pages}
+	Footer      Phrase  `json:"footer"`    // {machine} {serial}
+	Continued   Phrase  `json:"continued"` // {section}
+	Part        Phrase  `json:"part"`      // {part} {parts}
+	NotMeasured string  `json:"not_measured"`
 }
 
 // BannerTexts stand on top of everything when the last level read was too high.
 type BannerTexts struct {
-	Overfilled    string `yaml:"overfilled"`
-	OverfilledWhy string `yaml:"overfilled_why"`
+	Overfilled    string `json:"overfilled"`
+	OverfilledWhy string `json:"overfilled_why"`
 }
 
 // IssuerTexts are about who signed and when.
 type IssuerTexts struct {
-	Heading      string  `yaml:"heading"`
-	By           Wording `yaml:"by"` // by record.IssuerKind
-	Key          string  `yaml:"key"`
-	Issued       string  `yaml:"issued"`
-	Previous     string  `yaml:"previous"`
-	PreviousLine Phrase  `yaml:"previous_line"` // {id} {date} {hours}
-	First        string  `yaml:"first"`
+	Heading      string  `json:"heading"`
+	By           Wording `json:"by"` // by record.IssuerKind
+	Key          string  `json:"key"`
+	Issued       string  `json:"issued"`
+	Previous     string  `json:"previous"`
+	PreviousLine Phrase  `json:"previous_line"` // {id} {date} {hours}
+	First        string  `json:"first"`
 }
 
 // MachineTexts are the name plate, and the meter as found.
 type MachineTexts struct {
-	Make            string  `yaml:"make"`
-	Model           string  `yaml:"model"`
-	Serial          string  `yaml:"serial"`
-	Kind            string  `yaml:"kind"`
-	Position        string  `yaml:"position"`
-	Power           string  `yaml:"power"`
-	Vessel          string  `yaml:"vessel"`
-	Hull            string  `yaml:"hull"`
-	ID              string  `yaml:"id"`
-	DrivenBy        string  `yaml:"driven_by"`
-	InService       Phrase  `yaml:"in_service"` // {date} {hours}
-	Hours           string  `yaml:"hours"`
-	HoursEstimated  string  `yaml:"hours_estimated"`
-	HoursLine       Phrase  `yaml:"hours_line"` // {hours}
-	Meter           string  `yaml:"meter"`
-	MeterState      Wording `yaml:"meter_state"`       // by record.MeterState; running: {reading}
-	MeterOffset     Phrase  `yaml:"meter_offset"`      // {offset}
-	Estimate        Phrase  `yaml:"estimate"`          // {basis}
-	MeterChange     Phrase  `yaml:"meter_change"`      // {removed} {fitted} {why}
-	MeterChangeLost Phrase  `yaml:"meter_change_lost"` // {fitted} {why}
+	Make            string  `json:"make"`
+	Model           string  `json:"model"`
+	Serial          string  `json:"serial"`
+	Kind            string  `json:"kind"`
+	Position        string  `json:"position"`
+	Power           string  `json:"power"`
+	Vessel          string  `json:"vessel"`
+	Hull            string  `json:"hull"`
+	ID              string  `json:"id"`
+	DrivenBy        string  `json:"driven_by"`
+	InService       Phrase  `json:"in_service"` // {date} {hours}
+	Hours           string  `json:"hours"`
+	HoursEstimated  string  `json:"hours_estimated"`
+	HoursLine       Phrase  `json:"hours_line"` // {hours}
+	Meter           string  `json:"meter"`
+	MeterState      Wording `json:"meter_state"`       // by record.MeterState; running: {reading}
+	MeterOffset     Phrase  `json:"meter_offset"`      // {offset}
+	Estimate        Phrase  `json:"estimate"`          // {basis}
+	MeterChange     Phrase  `json:"meter_change"`      // {removed} {fitted} {why}
+	MeterChangeLost Phrase  `json:"meter_change_lost"` // {fitted} {why}
 }
 
 // JobTexts are about the visit.
 type JobTexts struct {
-	Heading          string  `yaml:"heading"`
-	Reason           string  `yaml:"reason"`
-	Reasons          Wording `yaml:"reasons"` // by record.Reason
-	Date             string  `yaml:"date"`
-	Place            string  `yaml:"place"`
-	Number           string  `yaml:"number"`
-	Technician       string  `yaml:"technician"`
-	TechnicianNumber Phrase  `yaml:"technician_number"` // {number}
-	Credential       string  `yaml:"credential"`
+	Heading          string  `json:"heading"`
+	Reason           string  `json:"reason"`
+	Reasons          Wording `json:"reasons"` // by record.Reason
+	Date             string  `json:"date"`
+	Place            string  `json:"place"`
+	Number           string  `json:"number"`
+	Technician       string  `json:"technician"`
+	TechnicianNumber Phrase  `json:"technician_number"` // {number}
+	Credential       string  `json:"credential"`
 }
 
 // TaskTexts are about the schedule's items on this job.
 type TaskTexts struct {
-	Heading       string             `yaml:"heading"`
-	Item          string             `yaml:"item"`
-	Result        string             `yaml:"result"`
-	Detail        string             `yaml:"detail"`
-	Empty         string             `yaml:"empty"`
-	Results       map[string]Wording `yaml:"results"`  // by schedule.Kind or "other", then by record.Result
-	AsFound       Phrase             `yaml:"as_found"` // {value}
-	AsLeft        Phrase             `yaml:"as_left"`  // {value}
-	LookAgain     Phrase             `yaml:"look_again"`
-	LookAgainAt   Phrase             `yaml:"look_again_hours"` // {hours}
-	LookAgainOn   Phrase             `yaml:"look_again_date"`  // {date}
-	LookAgainBoth Phrase             `yaml:"look_again_both"`  // {hours} {date}
-	DoneBy        Phrase             `yaml:"done_by"`          // {name}
-	Why           Phrase             `yaml:"why"`              // {why}
+	Heading       string             `json:"heading"`
+	Item          string             `json:"item"`
+	Result        string             `json:"result"`
+	Detail        string             `json:"detail"`
+	Empty         string             `json:"empty"`
+	Results       map[string]Wording `json:"results"`  // by schedule.Kind or "other", then by record.Result
+	AsFound       Phrase             `json:"as_found"` // {value}
+	AsLeft        Phrase             `json:"as_left"`  // {value}
+	LookAgain     Phrase             `json:"look_again"`
+	LookAgainAt   Phrase             `json:"look_again_hours"` // {hours}
+	LookAgainOn   Phrase             `json:"look_again_date"`  // {date}
+	LookAgainBoth Phrase             `json:"look_again_both"`  // {hours} {date}
+	DoneBy        Phrase             `json:"done_by"`          // {name}
+	Why           Phrase             `json:"why"`              // {why}
 }
 
 // LeftTexts are about what was put off or found and left.
 type LeftTexts struct {
-	Heading string  `yaml:"heading"`
-	Item    string  `yaml:"item"`
-	Result  string  `yaml:"result"`
-	Why     string  `yaml:"why"`
-	Advice  string  `yaml:"advice"`
-	Advices Wording `yaml:"advices"` // by record.Advice
-	Told    string  `yaml:"told"`
-	Owner   string  `yaml:"owner"`
-	Answers Wording `yaml:"answers"` // by record.OwnerAnswer
-	Answer  string  `yaml:"answer"`
-	Seen    string  `yaml:"seen"` // in what was drained
-	Empty   string  `yaml:"empty"`
+	Heading string  `json:"heading"`
+	Item    string  `json:"item"`
+	Result  string  `json:"result"`
+	Why     string  `json:"why"`
+	Advice  string  `json:"advice"`
+	Advices Wording `json:"advices"` // by record.Advice
+	Told    string  `json:"told"`
+	Owner   string  `json:"owner"`
+	Answers Wording `json:"answers"` // by record.OwnerAnswer
+	Answer  string  `json:"answer"`
+	Seen    string  `json:"seen"` // in what was drained
+	Empty   string  `json:"empty"`
 }
 
 // OtherWorkTexts are about what is no item of the schedule.
 type OtherWorkTexts struct {
-	Heading string `yaml:"heading"`
+	Heading string `json:"heading"`
 }
 
 // FluidTexts are about what came out, what went in, the levels, and what follows.
 type FluidTexts struct {
-	Heading              string  `yaml:"heading"`
-	System               string  `yaml:"system"`
-	Drained              string  `yaml:"drained"`
-	Filled               string  `yaml:"filled"`
-	Out                  string  `yaml:"out"`
-	In                   string  `yaml:"in"`
-	DrainedWithFilter    string  `yaml:"drained_with_filter"`
-	DrainedWithoutFilter string  `yaml:"drained_without_filter"`
-	DrawnDown            Phrase  `yaml:"drawn_down"`  // {amount}
-	At15                 Phrase  `yaml:"at_15"`       // {within}
-	AsMeasured           Phrase  `yaml:"as_measured"` // {within}
-	Saw                  Phrase  `yaml:"seen"`        // {what}
-	SawNothing           string  `yaml:"seen_nothing"`
-	Sights               Wording `yaml:"sights"`  // by record.Sight, but for nothing
-	Glycols              Wording `yaml:"glycols"` // by record.Glycol
-	LevelBefore          string  `yaml:"level_before"`
-	Level                string  `yaml:"level"`
-	LevelNow             string  `yaml:"level_now"`
-	Expected             string  `yaml:"expected"`
-	LevelScale           string  `yaml:"level_scale"`
-	BeforeKey            string  `yaml:"before_key"`
-	ExpectedKey          string  `yaml:"expected_key"`
-	DrawnDownKey         string  `yaml:"drawn_down_key"`
-	WithinKey            string  `yaml:"within_key"`
-	After                Phrase  `yaml:"after"`  // {minutes}
-	At                   Phrase  `yaml:"at"`     // {temperature}
-	Litres               Phrase  `yaml:"litres"` // {litres}
-	Upper                string  `yaml:"upper"`
-	Lower                string  `yaml:"lower"`
+	Heading              string  `json:"heading"`
+	System               string  `json:"system"`
+	Drained              string  `json:"drained"`
+	Filled               string  `json:"filled"`
+	Out                  string  `json:"out"`
+	In                   string  `json:"in"`
+	DrainedWithFilter    string  `json:"drained_with_filter"`
+	DrainedWithoutFilter string  `json:"drained_without_filter"`
+	DrawnDown            Phrase  `json:"drawn_down"`  // {amount}
+	At15                 Phrase  `json:"at_15"`       // {within}
+	AsMeasured           Phrase  `json:"as_measured"` // {within}
+	Saw                  Phrase  `json:"seen"`        // {what}
+	SawNothing           string  `json:"seen_nothing"`
+	Sights               Wording `json:"sights"`  // by record.Sight, but for nothing
+	Glycols              Wording `json:"glycols"` // by record.Glycol
+	LevelBefore          string  `json:"level_before"`
+	Level                string  `json:"level"`
+	LevelNow             string  `json:"level_now"`
+	Expected             string  `json:"expected"`
+	LevelScale           string  `json:"level_scale"`
+	BeforeKey            string  `json:"before_key"`
+	ExpectedKey          string  `json:"expected_key"`
+	DrawnDownKey         string  `json:"drawn_down_key"`
+	WithinKey            string  `json:"within_key"`
+	After                Phrase  `json:"after"`  // {minutes}
+	At                   Phrase  `json:"at"`     // {temperature}
+	Litres               Phrase  `json:"litres"` // {litres}
+	Upper                string  `json:"upper"`
+	Lower                string  `json:"lower"`
 
-	Follows          string  `yaml:"follows"`
-	Carried          Phrase  `yaml:"carried"`            // {volume} {share} {within}
-	CarriedNone      Phrase  `yaml:"carried_none"`       // {within}
-	ExpectedAgrees   Phrase  `yaml:"expected_agrees"`    // {expected} {within} {read}
-	ExpectedDoubted  Phrase  `yaml:"expected_doubted"`   // {expected} {within} {read} {section}
-	ExpectedRead     Phrase  `yaml:"expected_read"`      // {expected} {within} {read}
-	ExpectedNotRead  Phrase  `yaml:"expected_not_read"`  // {expected} {within}
-	Used             Phrase  `yaml:"used"`               // {volume} {hours} {method} {within}
-	UsedPer100       Phrase  `yaml:"used_per_100"`       // {volume} {hours} {method} {per_100} {within}
-	UsedNone         Phrase  `yaml:"used_none"`          // {volume} {hours} {method} {within}
-	Gained           Phrase  `yaml:"gained"`             // {volume} {hours} {method} {within}
-	Methods          Wording `yaml:"methods"`            // by record.Method
-	Against          Phrase  `yaml:"against"`            // {figures}
-	OfFuel           Phrase  `yaml:"of_fuel"`            // {share}
-	PerEnergy        Phrase  `yaml:"per_energy"`         // {grams} {burns}
-	About            Phrase  `yaml:"about"`              // {figure}
-	LessThan         Phrase  `yaml:"less_than"`          // {figure}
-	NotExcluded      Phrase  `yaml:"not_excluded"`       // {limit}
-	NotExcludedOther Phrase  `yaml:"not_excluded_other"` // {limit}
-	Trend            string  `yaml:"trend"`
-	TrendKey         string  `yaml:"trend_key"`
+	Follows          string  `json:"follows"`
+	Carried          Phrase  `json:"carried"`            // {volume} {share} {within}
+	CarriedNone      Phrase  `json:"carried_none"`       // {within}
+	ExpectedAgrees   Phrase  `json:"expected_agrees"`    // {expected} {within} {read}
+	ExpectedDoubted  Phrase  `json:"expected_doubted"`   // {expected} {within} {read} {section}
+	ExpectedRead     Phrase  `json:"expected_read"`      // {expected} {within} {read}
+	ExpectedNotRead  Phrase  `json:"expected_not_read"`  // {expected} {within}
+	Used             Phrase  `json:"used"`               // {volume} {hours} {method} {within}
+	UsedPer100       Phrase  `json:"used_per_100"`       // {volume} {hours} {method} {per_100} {within}
+	UsedNone         Phrase  `json:"used_none"`          // {volume} {hours} {method} {within}
+	Gained           Phrase  `json:"gained"`             // {volume} {hours} {method} {within}
+	Methods          Wording `json:"methods"`            // by record.Method
+	Against          Phrase  `json:"against"`            // {figures}
+	OfFuel           Phrase  `json:"of_fuel"`            // {share}
+	PerEnergy        Phrase  `json:"per_energy"`         // {grams} {burns}
+	About            Phrase  `json:"about"`              // {figure}
+	LessThan         Phrase  `json:"less_than"`          // {figure}
+	NotExcluded      Phrase  `json:"not_excluded"`       // {limit}
+	NotExcludedOther Phrase  `json:"not_excluded_other"` // {limit}
+	Trend            string  `json:"trend"`
+	TrendKey         string  `json:"trend_key"`
 
-	AtUpper        Phrase `yaml:"at_upper"`        // {volume}
-	BetweenMarks   Phrase `yaml:"between_marks"`   // {volume}
-	FilterHolds    Phrase `yaml:"filter_holds"`    // {volume}
-	Holds          Phrase `yaml:"holds"`           // {volume}
-	Density        Phrase `yaml:"density"`         // {density}
-	DensityAssumed Phrase `yaml:"density_assumed"` // {density}
-	MachineFile    string `yaml:"machine_file"`
-	Batch          string `yaml:"batch"`
-	Meets          string `yaml:"meets"`
-	ToppedUp       string `yaml:"topped_up"`
-	FuelUsed       string `yaml:"fuel_used"`
-	Waste          string `yaml:"waste"`
-	Receipt        Phrase `yaml:"receipt"` // {number}
-	Held           Phrase `yaml:"held"`    // {where}
+	AtUpper        Phrase `json:"at_upper"`        // {volume}
+	BetweenMarks   Phrase `json:"between_marks"`   // {volume}
+	FilterHolds    Phrase `json:"filter_holds"`    // {volume}
+	Holds          Phrase `json:"holds"`           // {volume}
+	Density        Phrase `json:"density"`         // {density}
+	DensityAssumed Phrase `json:"density_assumed"` // {density}
+	MachineFile    string `json:"machine_file"`
+	Batch          string `json:"batch"`
+	Meets          string `json:"meets"`
+	ToppedUp       string `json:"topped_up"`
+	FuelUsed       string `json:"fuel_used"`
+	Waste          string `json:"waste"`
+	Receipt        Phrase `json:"receipt"` // {number}
+	Held           Phrase `json:"held"`    // {where}
 }
 
 // PartTexts are about the parts fitted.
 type PartTexts struct {
-	Heading    string  `yaml:"heading"`
-	Item       string  `yaml:"item"`
-	Number     string  `yaml:"number"`
-	Quantity   string  `yaml:"quantity"`
-	Serial     Phrase  `yaml:"serial"` // {number}
-	SuppliedBy string  `yaml:"supplied_by"`
-	Suppliers  Wording `yaml:"suppliers"` // by record.Supplier
+	Heading    string  `json:"heading"`
+	Item       string  `json:"item"`
+	Number     string  `json:"number"`
+	Quantity   string  `json:"quantity"`
+	Serial     Phrase  `json:"serial"` // {number}
+	SuppliedBy string  `json:"supplied_by"`
+	Suppliers  Wording `json:"suppliers"` // by record.Supplier
 }
 
 // LeakTexts are about the look for leaks.
 type LeakTexts struct {
-	Heading       string `yaml:"heading"`
-	NoneSeen      string `yaml:"none_seen"`
-	NoneSeenAfter Phrase `yaml:"none_seen_after"` // {minutes}
-	Seen          string `yaml:"seen"`
-	SeenWhere     Phrase `yaml:"seen_where"` // {where}
-	SeenAfter     Phrase `yaml:"seen_after"` // {minutes}
-	NoRecord      string `yaml:"no_record"`
+	Heading       string `json:"heading"`
+	NoneSeen      string `json:"none_seen"`
+	NoneSeenAfter Phrase `json:"none_seen_after"` // {minutes}
+	Seen          string `json:"seen"`
+	SeenWhere     Phrase `json:"seen_where"` // {where}
+	SeenAfter     Phrase `json:"seen_after"` // {minutes}
+	NoRecord      string `json:"no_record"`
 }
 
 // FindingTexts stand around the findings.
 type FindingTexts struct {
-	Heading    string  `yaml:"heading"`
-	Severities Wording `yaml:"severities"` // by record.Severity, but for refuse
-	Intro      string  `yaml:"intro"`
-	Reason     Phrase  `yaml:"reason"` // {reason}
-	Empty      string  `yaml:"empty"`
+	Heading    string  `json:"heading"`
+	Severities Wording `json:"severities"` // by record.Severity, but for refuse
+	Intro      string  `json:"intro"`
+	Reason     Phrase  `json:"reason"` // {reason}
+	Empty      string  `json:"empty"`
 }
 
 // NextTexts are about what falls due next.
 type NextTexts struct {
-	Heading        string `yaml:"heading"`
-	Item           string `yaml:"item"`
-	Last           string `yaml:"last"`
-	LastLine       Phrase `yaml:"last_line"` // {date} {hours}
-	Stated         string `yaml:"stated"`
-	NoRecord       string `yaml:"no_record"`
-	Interval       string `yaml:"interval"`
-	IntervalHours  Phrase `yaml:"interval_hours"`  // {hours}
-	IntervalMonths Phrase `yaml:"interval_months"` // {months}
-	IntervalBoth   Phrase `yaml:"interval_both"`   // {hours} {months}
-	Grace          string `yaml:"grace"`
-	GraceHours     Phrase `yaml:"grace_hours"` // {hours}
-	GraceDays      Phrase `yaml:"grace_days"`  // {days}
-	Due            string `yaml:"due"`
-	DueHours       Phrase `yaml:"due_hours"`   // {hours}
-	DueReading     Phrase `yaml:"due_reading"` // {reading}
-	Once           string `yaml:"once"`
-	NothingMore    string `yaml:"nothing_more"`
-	Used           string `yaml:"used"`
-	Whichever      string `yaml:"whichever"`
-	Bar            string `yaml:"bar"`
-	Hours          Phrase `yaml:"hours"` // {hours}
-	Days           Phrase `yaml:"days"`  // {days}
-	Left           Phrase `yaml:"left"`  // {amount}
-	Past           Phrase `yaml:"past"`  // {amount}
-	DueFromService string `yaml:"due_from_service"`
-	DueFromStated  string `yaml:"due_from_stated"`
+	Heading        string `json:"heading"`
+	Item           string `json:"item"`
+	Last           string `json:"last"`
+	LastLine       Phrase `json:"last_line"` // {date} {hours}
+	Stated         string `json:"stated"`
+	NoRecord       string `json:"no_record"`
+	Interval       string `json:"interval"`
+	IntervalHours  Phrase `json:"interval_hours"`  // {hours}
+	IntervalMonths Phrase `json:"interval_months"` // {months}
+	IntervalBoth   Phrase `json:"interval_both"`   // {hours} {months}
+	Grace          string `json:"grace"`
+	GraceHours     Phrase `json:"grace_hours"` // {hours}
+	GraceDays      Phrase `json:"grace_days"`  // {days}
+	Due            string `json:"due"`
+	DueHours       Phrase `json:"due_hours"`   // {hours}
+	DueReading     Phrase `json:"due_reading"` // {reading}
+	Once           string `json:"once"`
+	NothingMore    string `json:"nothing_more"`
+	Used           string `json:"used"`
+	Whichever      string `json:"whichever"`
+	Bar            string `json:"bar"`
+	Hours          Phrase `json:"hours"` // {hours}
+	Days           Phrase `json:"days"`  // {days}
+	Left           Phrase `json:"left"`  // {amount}
+	Past           Phrase `json:"past"`  // {amount}
+	DueFromService string `json:"due_from_service"`
+	DueFromStated  string `json:"due_from_stated"`
 }
 
 // ScheduleTexts are about the schedule that the job was checked by.
 type ScheduleTexts struct {
-	Heading         string  `yaml:"heading"`
-	Line            Phrase  `yaml:"line"` // {id} {edition}
-	BasisCaption    string  `yaml:"basis_caption"`
-	Basis           Wording `yaml:"basis"`            // by schedule.BasisKind
-	Document        Phrase  `yaml:"document"`         // {document}
-	DocumentEdition Phrase  `yaml:"document_edition"` // {edition}
-	DocumentPage    Phrase  `yaml:"document_page"`    // {page}
-	Governs         string  `yaml:"governs"`
-	Digest          string  `yaml:"digest"`
+	Heading         string  `json:"heading"`
+	Line            Phrase  `json:"line"` // {id} {edition}
+	BasisCaption    string  `json:"basis_caption"`
+	Basis           Wording `json:"basis"`            // by schedule.BasisKind
+	Document        Phrase  `json:"document"`         // {document}
+	DocumentEdition Phrase  `json:"document_edition"` // {edition}
+	DocumentPage    Phrase  `json:"document_page"`    // {page}
+	Governs         string  `json:"governs"`
+	Digest          string  `json:"digest"`
 }
 
 // NotesTexts stand over the notes.
 type NotesTexts struct {
-	Heading string `yaml:"heading"`
+	Heading string `json:"heading"`
 }
 
 // FileTexts are about the files kept beside the record.
 type FileTexts struct {
-	Heading string `yaml:"heading"`
-	Name    string `yaml:"name"`
-	Digest  string `yaml:"digest"`
+	Heading string `json:"heading"`
+	Name    string `json:"name"`
+	Digest  string `json:"digest"`
 }
 
 // CautionTexts stand around the cautions.
 type CautionTexts struct {
-	Heading string `yaml:"heading"`
-	Governs string `yaml:"governs"`
+	Heading string `json:"heading"`
+	Governs string `json:"governs"`
 }
 
 // SealTexts stand beside the QR code.
 type SealTexts struct {
-	Layout  Phrase `yaml:"layout"` // {format} {renderer}
-	Page    Phrase `yaml:"page"`   // {host}
-	NoPage  string `yaml:"no_page"`
-	Warning string `yaml:"warning"`
-	Holds   string `yaml:"holds"`
-	How     string `yaml:"how"`
-	Several string `yaml:"several"`
+	Layout  Phrase `json:"layout"` // {format} {renderer}
+	Page    Phrase `json:"page"`   // {host}
+	NoPage  string `json:"no_page"`
+	Warning string `json:"warning"`
+	Holds   string `json:"holds"`
+	How     string `json:"how"`
+	Several string `json:"several"`
 }
 
 // ProofTexts say what a signature shows and what it does not.
 type ProofTexts struct {
-	DoesHeading    string   `yaml:"does_heading"`
-	Does           string   `yaml:"does"`
-	DoesNotHeading string   `yaml:"does_not_heading"`
-	DoesNot        []string `yaml:"does_not"`
+	DoesHeading    string   `json:"does_heading"`
+	Does           string   `json:"does"`
+	DoesNotHeading string   `json:"does_not_heading"`
+	DoesNot        []string `json:"does_not"`
 }
 
-var report = once[Texts]("report.yaml")
+var report = once[Texts]("report.json")
 
 // Report returns the captions of a service report. Callers must not change the
 // lists and tables in it.

@@ -19,7 +19,7 @@ func TestReportIsComplete(t *testing.T) {
 		switch v.Kind() {
 		case reflect.Struct:
 			for i := range v.NumField() {
-				walk(path+"/"+v.Type().Field(i).Tag.Get("yaml"), v.Field(i))
+				walk(path+"/"+v.Type().Field(i).Tag.Get("json"), v.Field(i))
 			}
 		case reflect.Map:
 			if v.Len() == 0 {
@@ -46,9 +46,23 @@ func TestReportIsComplete(t *testing.T) {
 	walk("", reflect.ValueOf(Report()))
 }
 
-func TestUnknownKeyIsRefused(t *testing.T) {
-	if _, err := parse[Texts]([]byte("document: { why: Why, wherefore: Wherefore }\n")); err == nil {
-		t.Error("a key without a field passed")
+func TestFilesAreReadStrictly(t *testing.T) {
+	for what, c := range map[string]struct{ data, want string }{
+		"a key without a field": {`{"document": {"why": "Why", "wherefore": "Wherefore"}}`, "wherefore"},
+		"something behind it":   {`{"document": {"why": "Why"}} {}`, "stands behind"},
+		"a bracket behind it":   {`{"document": {"why": "Why"}}]`, "stands behind"},
+		"a number for text":     {`{"document": {"why": 12}}`, "number"},
+		"true for text":         {`{"document": {"why": true}}`, "bool"},
+		"no value":              {"", "EOF"},
+		"all is well":           {"{\"document\": {\"why\": \"Why\"}}\n", ""},
+	} {
+		texts, err := parse[Texts]([]byte(c.data))
+		switch {
+		case c.want == "" && (err != nil || texts.Document.Why != "Why"):
+			t.Errorf("%s: %q, %v", what, texts.Document.Why, err)
+		case c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)):
+			t.Errorf("%s: %v, want %q", what, err, c.want)
+		}
 	}
 }
 

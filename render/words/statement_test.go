@@ -20,7 +20,7 @@ func TestStatementCaptions(t *testing.T) {
 		section := texts.Field(i)
 		for j := range section.NumField() {
 			field := section.Type().Field(j)
-			at := texts.Type().Field(i).Tag.Get("yaml") + "/" + field.Tag.Get("yaml")
+			at := texts.Type().Field(i).Tag.Get("json") + "/" + field.Tag.Get("json")
 			if !selected[field.Name] {
 				t.Errorf("%s is never printed", at)
 			}
@@ -51,7 +51,7 @@ func TestStatementWordings(t *testing.T) {
 
 // The captions praise and blame nobody.
 func TestStatementWords(t *testing.T) {
-	data, err := fs.ReadFile(templates.Words(), "statement.yaml")
+	data, err := fs.ReadFile(templates.Words(), "statement.json")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -50,9 +50,9 @@ type Step struct {
 
 // Blank is something to write down.
 type Blank struct {
-	Label string `yaml:"label"`
-	Unit  string `yaml:"unit"`
-	Line  string `yaml:"line"` // short, long or wide
+	Label string `json:"label"`
+	Unit  string `json:"unit"`
+	Line  string `json:"line"` // short, long or wide
 }
 
 // What a step may be for beside tasks and groups; see templates/steps/order.yaml.
@@ -68,8 +68,8 @@ const CommonPractice = "common practice, no source"
 // machines says on which kinds of machine something is done, by words of the
 // kind.
 type machines struct {
-	On     []string `yaml:"on"`
-	Except []string `yaml:"except"`
+	On     []string `json:"on"`
+	Except []string `json:"except"`
 }
 
 func (m machines) hold(kind string) bool {
@@ -79,41 +79,41 @@ func (m machines) hold(kind string) bool {
 
 // order is templates/steps/order.yaml.
 type order struct {
-	Phases []phaseEntry          `yaml:"phases"`
-	Groups map[string]groupEntry `yaml:"groups"`
-	Blanks map[string]Blank      `yaml:"blanks"`
+	Phases []phaseEntry          `json:"phases"`
+	Groups map[string]groupEntry `json:"groups"`
+	Blanks map[string]Blank      `json:"blanks"`
 }
 
 type phaseEntry struct {
-	ID      string `yaml:"id"`
-	Title   string `yaml:"title"`
-	Running bool   `yaml:"running"` // the machine runs in it
+	ID      string `json:"id"`
+	Title   string `json:"title"`
+	Running bool   `json:"running"` // the machine runs in it
 	steps   []stepEntry
 }
 
 type groupEntry struct {
-	Tasks    []string `yaml:"tasks"`
-	Besides  bool     `yaml:"besides"`
-	machines `yaml:",inline"`
+	Tasks   []string `json:"tasks"`
+	Besides bool     `json:"besides"`
+	machines
 }
 
 // phaseFile is one of the other files of templates/steps.
 type phaseFile struct {
-	Steps []stepEntry `yaml:"steps"`
+	Steps []stepEntry `json:"steps"`
 }
 
 type stepEntry struct {
-	ID       string   `yaml:"id"`
-	For      []string `yaml:"for"`
-	About    Phrase   `yaml:"about"`
-	Each     bool     `yaml:"each"`
-	Text     Phrase   `yaml:"text"`
-	System   string   `yaml:"system"`
-	Drain    string   `yaml:"drain"`
-	Takes    bool     `yaml:"takes"`
-	Blanks   []string `yaml:"blanks"`
-	Source   string   `yaml:"source"`
-	machines `yaml:",inline"`
+	ID     string   `json:"id"`
+	For    []string `json:"for"`
+	About  Phrase   `json:"about"`
+	Each   bool     `json:"each"`
+	Text   Phrase   `json:"text"`
+	System string   `json:"system"`
+	Drain  string   `json:"drain"`
+	Takes  bool     `json:"takes"`
+	Blanks []string `json:"blanks"`
+	Source string   `json:"source"`
+	machines
 }
 
 // steps loads the order of the work on first use.
@@ -141,14 +141,14 @@ func readSteps(files fs.FS) (order, error) {
 }
 
 func parseFile[T any](files fs.FS, id string) (T, error) {
-	data, err := fs.ReadFile(files, id+".yaml")
+	data, err := fs.ReadFile(files, id+".json")
 	if err != nil {
 		var none T
 		return none, err
 	}
 	table, err := parse[T](data)
 	if err != nil {
-		return table, fmt.Errorf("%s.yaml: %w", id, err)
+		return table, fmt.Errorf("%s.json: %w", id, err)
 	}
 	return table, nil
 }

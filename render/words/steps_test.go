@@ -204,20 +204,20 @@ func TestWorkAhead(t *testing.T) {
 }
 
 func TestBrokenStepsAreRefused(t *testing.T) {
-	const order = "phases: [{ id: one, title: One }]\nblanks: { seen: { label: seen, line: wide } }\n"
+	const order = `{"phases": [{"id": "one", "title": "One"}], "blanks": {"seen": {"label": "seen", "line": "wide"}}}`
 	for what, c := range map[string]struct{ order, one, want string }{
-		"a step twice":      {order, "steps: [{ id: a, for: [every], text: A. }, { id: a, for: [every], text: A. }]", "there twice"},
-		"no text":           {order, "steps: [{ id: a, for: [every] }]", "are wanted"},
-		"for nothing":       {order, "steps: [{ id: a, text: A. }]", "are wanted"},
-		"an unknown blank":  {order, "steps: [{ id: a, for: [every], text: A., blanks: [sen] }]", `no blank "sen"`},
-		"an unknown drain":  {order, "steps: [{ id: a, for: [every], text: A., system: oil, drain: pump }]", "extractor or plug"},
-		"drain of nothing":  {order, "steps: [{ id: a, for: [every], text: A., drain: plug }]", "of a system"},
-		"an unknown key":    {order, "steps: [{ id: a, for: [every], text: A., blank: [seen] }]", "field blank not found"},
-		"a phase amiss":     {"phases: [{ id: two, title: Two }]", "steps: []", "two.yaml"},
-		"no order":          {"", "steps: []", "read words"},
-		"all is well again": {order, "steps: [{ id: a, for: [every], text: A., blanks: [seen] }]", ""},
+		"a step twice":      {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A."}, {"id": "a", "for": ["every"], "text": "A."}]}`, "there twice"},
+		"no text":           {order, `{"steps": [{"id": "a", "for": ["every"]}]}`, "are wanted"},
+		"for nothing":       {order, `{"steps": [{"id": "a", "text": "A."}]}`, "are wanted"},
+		"an unknown blank":  {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A.", "blanks": ["sen"]}]}`, `no blank "sen"`},
+		"an unknown drain":  {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A.", "system": "oil", "drain": "pump"}]}`, "extractor or plug"},
+		"drain of nothing":  {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A.", "drain": "plug"}]}`, "of a system"},
+		"an unknown key":    {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A.", "blank": ["seen"]}]}`, `unknown field "blank"`},
+		"a phase amiss":     {`{"phases": [{"id": "two", "title": "Two"}]}`, `{"steps": []}`, "two.json"},
+		"no order":          {"", `{"steps": []}`, "read words"},
+		"all is well again": {order, `{"steps": [{"id": "a", "for": ["every"], "text": "A.", "blanks": ["seen"]}]}`, ""},
 	} {
-		_, err := readSteps(fstest.MapFS{"order.yaml": {Data: []byte(c.order)}, "one.yaml": {Data: []byte(c.one)}})
+		_, err := readSteps(fstest.MapFS{"order.json": {Data: []byte(c.order)}, "one.json": {Data: []byte(c.one)}})
 		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
 			t.Errorf("%s: %v, want %q", what, err, c.want)
 		}

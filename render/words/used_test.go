@@ -18,7 +18,7 @@ func TestEveryCaptionIsUsed(t *testing.T) {
 			field := section.Type.Field(j)
 			// Results are reached through ResultOf and ResultOfOther.
 			if !selected[field.Name] && !(field.Name == "Results" && selected["ResultOf"]) {
-				t.Errorf("%s/%s is never printed", section.Tag.Get("yaml"), field.Tag.Get("yaml"))
+				t.Errorf("%s/%s is never printed", section.Tag.Get("json"), field.Tag.Get("json"))
 			}
 		}
 	}

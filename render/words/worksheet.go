@@ -4,194 +4,194 @@ package words
 // one field a section. What a report says in the same words is taken from
 // [Report].
 type WorksheetTexts struct {
-	Document WorksheetDocument `yaml:"document"`
-	Hours    WorksheetHours    `yaml:"hours"`
-	Form     WorksheetForm     `yaml:"form"`
-	Cautions WorksheetCautions `yaml:"cautions"`
-	Due      WorksheetDue      `yaml:"due"`
-	Kit      WorksheetKit      `yaml:"kit"`
-	Steps    WorksheetSteps    `yaml:"steps"`
-	Results  WorksheetResults  `yaml:"results"`
-	Nothing  WorksheetNothing  `yaml:"nothing"`
+	Document WorksheetDocument `json:"document"`
+	Hours    WorksheetHours    `json:"hours"`
+	Form     WorksheetForm     `json:"form"`
+	Cautions WorksheetCautions `json:"cautions"`
+	Due      WorksheetDue      `json:"due"`
+	Kit      WorksheetKit      `json:"kit"`
+	Steps    WorksheetSteps    `json:"steps"`
+	Results  WorksheetResults  `json:"results"`
+	Nothing  WorksheetNothing  `json:"nothing"`
 }
 
 // WorksheetDocument is for the head and foot of every page.
 type WorksheetDocument struct {
-	Title     string `yaml:"title"`
-	File      Phrase `yaml:"file"`    // {machine} {date}
-	Machine   Phrase `yaml:"machine"` // {vessel} {make} {model} {position}
-	Running   Phrase `yaml:"running"` // {machine} {date}
-	Footer    Phrase `yaml:"footer"`  // {machine} {serial}
-	Page      Phrase `yaml:"page"`    // {page} {pages}
-	Continued Phrase `yaml:"continued"`
-	MadeFor   Phrase `yaml:"made_for"` // {date}
-	NoRecord  string `yaml:"no_record"`
+	Title     string `json:"title"`
+	File      Phrase `json:"file"`    // {machine} {date}
+	Machine   Phrase `json:"machine"` // {vessel} {make} {model} {position}
+	Running   Phrase `json:"running"` // {machine} {date}
+	Footer    Phrase `json:"footer"`  // {machine} {serial}
+	Page      Phrase `json:"page"`    // {page} {pages}
+	Continued Phrase `json:"continued"`
+	MadeFor   Phrase `json:"made_for"` // {date}
+	NoRecord  string `json:"no_record"`
 }
 
 // WorksheetHours says where the hours stand and how that is known.
 type WorksheetHours struct {
-	Total          string  `yaml:"total"`
-	TotalEstimated string  `yaml:"total_estimated"`
-	Line           Phrase  `yaml:"line"`  // {hours}
-	About          Phrase  `yaml:"about"` // {hours}
-	Read           string  `yaml:"read"`
-	Reading        Phrase  `yaml:"reading"`       // {reading}
-	ReadingAbout   Phrase  `yaml:"reading_about"` // {reading}
-	OtherMeters    Phrase  `yaml:"other_meters"`  // {offset}
-	MeterAhead     Phrase  `yaml:"meter_ahead"`   // {offset}
-	Carried        Phrase  `yaml:"carried"`       // {hours} {date} {year} {basis}
-	Last           Phrase  `yaml:"last"`          // {date}
-	LastNoUse      Phrase  `yaml:"last_no_use"`   // {date}
-	Basis          Wording `yaml:"basis"`         // readings, few, file
+	Total          string  `json:"total"`
+	TotalEstimated string  `json:"total_estimated"`
+	Line           Phrase  `json:"line"`  // {hours}
+	About          Phrase  `json:"about"` // {hours}
+	Read           string  `json:"read"`
+	Reading        Phrase  `json:"reading"`       // {reading}
+	ReadingAbout   Phrase  `json:"reading_about"` // {reading}
+	OtherMeters    Phrase  `json:"other_meters"`  // {offset}
+	MeterAhead     Phrase  `json:"meter_ahead"`   // {offset}
+	Carried        Phrase  `json:"carried"`       // {hours} {date} {year} {basis}
+	Last           Phrase  `json:"last"`          // {date}
+	LastNoUse      Phrase  `json:"last_no_use"`   // {date}
+	Basis          Wording `json:"basis"`         // readings, few, file
 }
 
 // WorksheetForm are the lines to fill in at the head, and the machine file's name.
 type WorksheetForm struct {
-	File       string `yaml:"file"`
-	Meter      string `yaml:"meter"`
-	MeterUnit  string `yaml:"meter_unit"`
-	Date       string `yaml:"date"`
-	Technician string `yaml:"technician"`
-	Job        string `yaml:"job"`
-	Place      string `yaml:"place"`
+	File       string `json:"file"`
+	Meter      string `json:"meter"`
+	MeterUnit  string `json:"meter_unit"`
+	Date       string `json:"date"`
+	Technician string `json:"technician"`
+	Job        string `json:"job"`
+	Place      string `json:"place"`
 }
 
 // WorksheetCautions stand around the cautions.
 type WorksheetCautions struct {
-	Heading string `yaml:"heading"`
+	Heading string `json:"heading"`
 }
 
 // WorksheetDue are about the items, and why each is on the sheet.
 type WorksheetDue struct {
-	Heading     string  `yaml:"heading"`
-	Item        string  `yaml:"item"`
-	Why         string  `yaml:"why"`
-	Due         string  `yaml:"due"`
-	Last        string  `yaml:"last"`
-	States      Wording `yaml:"states"` // by schedule.State
-	FromService string  `yaml:"from_service"`
-	FromStated  string  `yaml:"from_stated"`
-	Asked       string  `yaml:"asked"`
-	Look        string  `yaml:"look"`        // another look, as the last record asked for
-	Advised     string  `yaml:"advised"`     // by the last record and not by the schedule
-	OpenDefect  string  `yaml:"open_defect"` // found and left, else not due yet
-	With        Phrase  `yaml:"with"`        // {tasks}
-	Hours       Phrase  `yaml:"hours"`       // {hours}
-	Days        Phrase  `yaml:"days"`        // {days}
-	Left        Phrase  `yaml:"left"`        // {amount}
-	Past        Phrase  `yaml:"past"`        // {amount}
-	AtHours     Phrase  `yaml:"at_hours"`    // {hours}
-	AtMeter     Phrase  `yaml:"at_meter"`    // {reading}
-	NothingMore string  `yaml:"nothing_more"`
-	LastLine    Phrase  `yaml:"last_line"` // {date} {hours}
-	Record      Phrase  `yaml:"record"`    // {number}
-	Stated      Phrase  `yaml:"stated"`    // {source}
-	NoRecord    Phrase  `yaml:"no_record"` // {date} {hours}
-	Open        Phrase  `yaml:"open"`      // {date} {what} {why} {advice} {told} {owner} {when}
-	LookHours   Phrase  `yaml:"look_hours"`
-	LookDate    Phrase  `yaml:"look_date"`
-	LookBoth    Phrase  `yaml:"look_both"`
-	Severe      Phrase  `yaml:"severe"` // {when}
-	First       string  `yaml:"first"`
-	Total       string  `yaml:"total"`
-	Schedule    Phrase  `yaml:"schedule"` // {id} {edition} {basis} {document}
-	Edition     Phrase  `yaml:"edition"`  // {number} {id} {edition}
+	Heading     string  `json:"heading"`
+	Item        string  `json:"item"`
+	Why         string  `json:"why"`
+	Due         string  `json:"due"`
+	Last        string  `json:"last"`
+	States      Wording `json:"states"` // by schedule.State
+	FromService string  `json:"from_service"`
+	FromStated  string  `json:"from_stated"`
+	Asked       string  `json:"asked"`
+	Look        string  `json:"look"`        // another look, as the last record asked for
+	Advised     string  `json:"advised"`     // by the last record and not by the schedule
+	OpenDefect  string  `json:"open_defect"` // found and left, else not due yet
+	With        Phrase  `json:"with"`        // {tasks}
+	Hours       Phrase  `json:"hours"`       // {hours}
+	Days        Phrase  `json:"days"`        // {days}
+	Left        Phrase  `json:"left"`        // {amount}
+	Past        Phrase  `json:"past"`        // {amount}
+	AtHours     Phrase  `json:"at_hours"`    // {hours}
+	AtMeter     Phrase  `json:"at_meter"`    // {reading}
+	NothingMore string  `json:"nothing_more"`
+	LastLine    Phrase  `json:"last_line"` // {date} {hours}
+	Record      Phrase  `json:"record"`    // {number}
+	Stated      Phrase  `json:"stated"`    // {source}
+	NoRecord    Phrase  `json:"no_record"` // {date} {hours}
+	Open        Phrase  `json:"open"`      // {date} {what} {why} {advice} {told} {owner} {when}
+	LookHours   Phrase  `json:"look_hours"`
+	LookDate    Phrase  `json:"look_date"`
+	LookBoth    Phrase  `json:"look_both"`
+	Severe      Phrase  `json:"severe"` // {when}
+	First       string  `json:"first"`
+	Total       string  `json:"total"`
+	Schedule    Phrase  `json:"schedule"` // {id} {edition} {basis} {document}
+	Edition     Phrase  `json:"edition"`  // {number} {id} {edition}
 }
 
 // WorksheetKit are about what to bring.
 type WorksheetKit struct {
-	Heading       string `yaml:"heading"`
-	Fluid         string `yaml:"fluid"`
-	Arithmetic    string `yaml:"arithmetic"`
-	Upper         Phrase `yaml:"upper"`       // {needs}
-	UpperPlain    Phrase `yaml:"upper_plain"` // {needs}
-	Holds         Phrase `yaml:"holds"`       // {needs}
-	Sum           Phrase `yaml:"sum"`         // {of} {margin} {bring}
-	Rounded       string `yaml:"rounded"`
-	Cans          Phrase `yaml:"cans"`        // {cans} {holds}
-	CanFirst      Phrase `yaml:"can_first"`   // {count} {size}
-	CansFirst     Phrase `yaml:"cans_first"`  // {count} {size}
-	CanFurther    Phrase `yaml:"can_further"` // {count} {size}
-	And           string `yaml:"and"`
-	NoCans        string `yaml:"no_cans"`
-	Unknown       Phrase `yaml:"unknown"`      // {machine} {system} {key}
-	Viscosity     Phrase `yaml:"viscosity"`    // {list}
-	Meets         Phrase `yaml:"meets"`        // {list}
-	LastProduct   Phrase `yaml:"last_product"` // {product}
-	Glycol        Phrase `yaml:"glycol"`       // {glycol}
-	Protect       Phrase `yaml:"protect"`      // {temperature}
-	Or            string `yaml:"or"`
-	Extractor     Phrase `yaml:"extractor"`  // {system}
-	Extraction    Phrase `yaml:"extraction"` // {content} {hot} {at} {fillings}
-	Filling       Phrase `yaml:"filling"`    // {count} {holds}
-	Fillings      Phrase `yaml:"fillings"`   // {count} {holds}
-	Pan           Phrase `yaml:"pan"`        // {system}
-	PanHolds      Phrase `yaml:"pan_holds"`  // {content} {hot} {at}
-	PanPlain      Phrase `yaml:"pan_plain"`  // {content}
-	PanUnknown    string `yaml:"pan_unknown"`
-	ExtractorSize Phrase `yaml:"extractor_size"` // {holds}
-	NoExtractor   string `yaml:"no_extractor"`
-	FilterOil     Phrase `yaml:"filter_oil"` // {holds}
-	Part          string `yaml:"part"`
-	PartFor       Phrase `yaml:"part_for"` // {title}
-	Number        string `yaml:"number"`
-	Count         string `yaml:"count"`
-	NumberUnknown string `yaml:"number_unknown"`
-	Empty         string `yaml:"empty"`
+	Heading       string `json:"heading"`
+	Fluid         string `json:"fluid"`
+	Arithmetic    string `json:"arithmetic"`
+	Upper         Phrase `json:"upper"`       // {needs}
+	UpperPlain    Phrase `json:"upper_plain"` // {needs}
+	Holds         Phrase `json:"holds"`       // {needs}
+	Sum           Phrase `json:"sum"`         // {of} {margin} {bring}
+	Rounded       string `json:"rounded"`
+	Cans          Phrase `json:"cans"`        // {cans} {holds}
+	CanFirst      Phrase `json:"can_first"`   // {count} {size}
+	CansFirst     Phrase `json:"cans_first"`  // {count} {size}
+	CanFurther    Phrase `json:"can_further"` // {count} {size}
+	And           string `json:"and"`
+	NoCans        string `json:"no_cans"`
+	Unknown       Phrase `json:"unknown"`      // {machine} {system} {key}
+	Viscosity     Phrase `json:"viscosity"`    // {list}
+	Meets         Phrase `json:"meets"`        // {list}
+	LastProduct   Phrase `json:"last_product"` // {product}
+	Glycol        Phrase `json:"glycol"`       // {glycol}
+	Protect       Phrase `json:"protect"`      // {temperature}
+	Or            string `json:"or"`
+	Extractor     Phrase `json:"extractor"`  // {system}
+	Extraction    Phrase `json:"extraction"` // {content} {hot} {at} {fillings}
+	Filling       Phrase `json:"filling"`    // {count} {holds}
+	Fillings      Phrase `json:"fillings"`   // {count} {holds}
+	Pan           Phrase `json:"pan"`        // {system}
+	PanHolds      Phrase `json:"pan_holds"`  // {content} {hot} {at}
+	PanPlain      Phrase `json:"pan_plain"`  // {content}
+	PanUnknown    string `json:"pan_unknown"`
+	ExtractorSize Phrase `json:"extractor_size"` // {holds}
+	NoExtractor   string `json:"no_extractor"`
+	FilterOil     Phrase `json:"filter_oil"` // {holds}
+	Part          string `json:"part"`
+	PartFor       Phrase `json:"part_for"` // {title}
+	Number        string `json:"number"`
+	Count         string `json:"count"`
+	NumberUnknown string `json:"number_unknown"`
+	Empty         string `json:"empty"`
 }
 
 // WorksheetSteps stand around the steps; those are [Steps].
 type WorksheetSteps struct {
-	Heading Phrase `yaml:"heading"` // {number} {phase}
-	Reading Phrase `yaml:"reading"` // {name}
-	Part    string `yaml:"part"`
-	Count   string `yaml:"count"`
-	Noted   string `yaml:"noted"`
+	Heading Phrase `json:"heading"` // {number} {phase}
+	Reading Phrase `json:"reading"` // {name}
+	Part    string `json:"part"`
+	Count   string `json:"count"`
+	Noted   string `json:"noted"`
 }
 
 // WorksheetResults are about what came of the work, at the end.
 type WorksheetResults struct {
-	Heading   string  `yaml:"heading"`
-	Intro     string  `yaml:"intro"`
-	Item      string  `yaml:"item"`
-	Marks     Wording `yaml:"marks"` // by record.Result
-	Why       string  `yaml:"why"`
-	Asks      Phrase  `yaml:"asks"`    // {list}
-	Drained   Phrase  `yaml:"drained"` // {system}
-	Filled    Phrase  `yaml:"filled"`  // {system}
-	Level     Phrase  `yaml:"level"`   // {system}
-	LeakCheck string  `yaml:"leak_check"`
-	Part      Phrase  `yaml:"part"`    // {item}
-	Reading   Phrase  `yaml:"reading"` // {name}
-	Leaks     string  `yaml:"leaks"`
-	NoneSeen  string  `yaml:"none_seen"`
-	Seen      string  `yaml:"seen"`
-	After     string  `yaml:"after"`
-	Minutes   string  `yaml:"minutes"`
-	Other     string  `yaml:"other"`
-	Waste     string  `yaml:"waste"`
-	What      string  `yaml:"what"`
-	Amount    string  `yaml:"amount"`
-	To        string  `yaml:"to"`
-	When      string  `yaml:"when"`
-	Receipt   string  `yaml:"receipt"`
-	Filters   string  `yaml:"filters"`
+	Heading   string  `json:"heading"`
+	Intro     string  `json:"intro"`
+	Item      string  `json:"item"`
+	Marks     Wording `json:"marks"` // by record.Result
+	Why       string  `json:"why"`
+	Asks      Phrase  `json:"asks"`    // {list}
+	Drained   Phrase  `json:"drained"` // {system}
+	Filled    Phrase  `json:"filled"`  // {system}
+	Level     Phrase  `json:"level"`   // {system}
+	LeakCheck string  `json:"leak_check"`
+	Part      Phrase  `json:"part"`    // {item}
+	Reading   Phrase  `json:"reading"` // {name}
+	Leaks     string  `json:"leaks"`
+	NoneSeen  string  `json:"none_seen"`
+	Seen      string  `json:"seen"`
+	After     string  `json:"after"`
+	Minutes   string  `json:"minutes"`
+	Other     string  `json:"other"`
+	Waste     string  `json:"waste"`
+	What      string  `json:"what"`
+	Amount    string  `json:"amount"`
+	To        string  `json:"to"`
+	When      string  `json:"when"`
+	Receipt   string  `json:"receipt"`
+	Filters   string  `json:"filters"`
 }
 
 // WorksheetNothing is the sheet of a machine with nothing due.
 type WorksheetNothing struct {
-	Line          Phrase `yaml:"line"`       // {date} {hours}
-	LineAbout     Phrase `yaml:"line_about"` // {date} {hours}
-	NoneChosen    string `yaml:"none_chosen"`
-	Heading       string `yaml:"heading"`
-	NoSchedule    string `yaml:"no_schedule"`
-	Expected      string `yaml:"expected"`
-	ExpectedOn    Phrase `yaml:"expected_on"`    // {date}
-	ExpectedRange Phrase `yaml:"expected_range"` // {from} {to}
-	Silence       string `yaml:"silence"`
+	Line          Phrase `json:"line"`       // {date} {hours}
+	LineAbout     Phrase `json:"line_about"` // {date} {hours}
+	NoneChosen    string `json:"none_chosen"`
+	Heading       string `json:"heading"`
+	NoSchedule    string `json:"no_schedule"`
+	Expected      string `json:"expected"`
+	ExpectedOn    Phrase `json:"expected_on"`    // {date}
+	ExpectedRange Phrase `json:"expected_range"` // {from} {to}
+	Silence       string `json:"silence"`
 }
 
-var worksheet = once[WorksheetTexts]("worksheet.yaml")
+var worksheet = once[WorksheetTexts]("worksheet.json")
 
 // Worksheet returns the captions of a worksheet. Callers must not change the
 // tables in it.

@@ -20,7 +20,7 @@ func TestWorksheetCaptions(t *testing.T) {
 		section := texts.Field(i)
 		for j := range section.NumField() {
 			field := section.Type().Field(j)
-			at := texts.Type().Field(i).Tag.Get("yaml") + "/" + field.Tag.Get("yaml")
+			at := texts.Type().Field(i).Tag.Get("json") + "/" + field.Tag.Get("json")
 			if !selected[field.Name] {
 				t.Errorf("%s is never printed", at)
 			}

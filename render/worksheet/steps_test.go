@@ -1,12 +1,11 @@
 package worksheet
 
 import (
+	"encoding/json"
 	"io/fs"
 	"slices"
 	"strings"
 	"testing"
-
-	"go.yaml.in/yaml/v3"
 
 	"hourseal/record/schedule"
 	"hourseal/render/words"
@@ -38,7 +37,7 @@ func stepFiles(t *testing.T) (phases, ids []string, tasks map[string]bool) {
 	read := func(name string, into any) {
 		data, err := fs.ReadFile(templates.Steps(), name)
 		if err == nil {
-			err = yaml.Unmarshal(data, into)
+			err = json.Unmarshal(data, into)
 		}
 		if err != nil {
 			t.Fatal(err)
@@ -48,7 +47,7 @@ func stepFiles(t *testing.T) (phases, ids []string, tasks map[string]bool) {
 		Phases []struct{ ID string }
 		Groups map[string]struct{ Tasks []string }
 	}
-	read("order.yaml", &order)
+	read("order.json", &order)
 	tasks = map[string]bool{}
 	for _, group := range order.Groups {
 		for _, task := range group.Tasks {
@@ -63,7 +62,7 @@ func stepFiles(t *testing.T) (phases, ids []string, tasks map[string]bool) {
 				For []string
 			}
 		}
-		read(phase.ID+".yaml", &file)
+		read(phase.ID+".json", &file)
 		for _, step := range file.Steps {
 			ids = append(ids, step.ID)
 			for _, name := range step.For {
