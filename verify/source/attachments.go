@@ -167,18 +167,21 @@ func (p *PDF) checkText(text []byte) error {
 	if !bytes.Equal(joinLines(p.texts), bytes.TrimSuffix(text, []byte("\n"))) {
 		return fault("record.txt is not one QR text a line")
 	}
-	groups, err := groupTexts(p.texts)
+	groups, err := groupTexts(p.texts, new(hosts))
 	if err == nil && (len(groups) != 1 || len(p.texts) != max(1, groups[0][0].Count)) {
 		return fault("record.txt is not the texts of one record, each once")
 	}
-	envelope, host, err := oneRecord(p.texts)
+	envelope, from, err := oneRecord(p.texts)
 	if err != nil {
 		return fault("record.txt: " + err.Error())
+	}
+	if from.fragments {
+		return fault("record.txt holds a text without its beginning")
 	}
 	if !bytes.Equal(envelope, p.envelope) {
 		return &LayoutError{Object: p.namedObject(textName), Reason: "record.txt holds another record", attached: p.envelope}
 	}
-	p.host = host
+	p.host = from.known
 	return nil
 }
 

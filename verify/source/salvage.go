@@ -29,9 +29,9 @@ type search struct {
 	over     bool // a limit was reached, so something may have been missed
 }
 
-// salvage looks for the one record in a PDF of any layout: in its bytes and in
+// searchPDF looks for the one record in a PDF of any layout: in its bytes and in
 // its deflated streams, whole or broken.
-func salvage(data []byte) ([]byte, error) {
+func searchPDF(data []byte) *search {
 	s := &search{data: data}
 	// Streams first: bytes that belong to a whole deflated stream mean what
 	// they inflate to, and nothing as they stand.
@@ -53,7 +53,7 @@ func salvage(data []byte) ([]byte, error) {
 	}
 	s.look(data[plainFrom:])
 	s.decodeTexts()
-	return s.result()
+	return s
 }
 
 // afterLineEnd returns where a stream's bytes start if the keyword ends at at
@@ -211,6 +211,7 @@ func (s *search) decodeTexts() {
 	}
 }
 
+// result is the one record, or why there is none.
 func (s *search) result() ([]byte, error) {
 	switch {
 	case len(s.found) == 2:

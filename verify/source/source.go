@@ -19,7 +19,7 @@ const (
 
 // Limits on the input, in bytes.
 const (
-	MaxPDFBytes    = 8 << 20
+	MaxPDFBytes    = 8 << 20 // of a report; a scan may have as many as a picture
 	MaxRecordBytes = 16 << 10
 	MaxTextBytes   = 64 << 10
 	MaxKeysBytes   = 64 << 10
@@ -34,87 +34,84 @@ type Found struct {
 	Keys     []byte   // keys.cose as attached, nil where there is none
 	PDF      *PDF     // nil unless the input is a PDF in the layout of a report
 	Salvaged string   // why the PDF is not in that layout, although it holds a record
+	Scan     bool     // a PDF of pictures: the code was read off a picture of the page
+	// HostUnknown: of every code only the digits were given, so no host can be compared.
+	// Where one of a record's codes came whole, its host is compared and speaks for all.
+	HostUnknown bool
 }
 
 // Read finds the one record in data. It never panics. A record file's Envelope is
 // data itself; of anything else it keeps no more than Found.PDF does. Errors are
-// *InputError values.
+// *InputError values; beside one, Found has the kind as far as that could be told,
+// and nothing else.
 func Read(data []byte) (Found, error) {
 	switch {
 	case len(data) == 0:
 		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "the input is empty", Hint: hintAnything}
 	case bytes.HasPrefix(data, envelopePrefix[:2]):
-		return readRecord(data)
+		return ofKind(KindRecord)(readRecord(data))
 	case bytes.HasPrefix(data, pdfMagic):
-		return readPDFInput(data)
+		return ofKind(KindPDF)(readPDFInput(data))
 	}
 	if name := imageName(data); name != "" {
-		return Found{}, &InputError{Kind: ErrImage, Reason: "this is a picture (" + name + "), and this version does not read pictures", Hint: hintImage}
+		return ofKind(KindImage)(readImage(data, name))
 	}
 	// Viewers look past bytes before the header, so a person may well be
 	// looking at a report in a file that does not start with one.
 	if bytes.Contains(data[:min(len(data), MaxPDFBytes)], pdfMagic) {
-		return readPDFInput(data)
+		return ofKind(KindPDF)(readPDFInput(data))
 	}
 	return readText(data)
 }
 
-var pdfMagic = []byte("%PDF-")
-
-// imageMagic lists the first bytes of common picture files. Sources: PNG
-// (ISO/IEC 15948) 5.2; JPEG (ITU-T T.81) B.1.1.3 SOI; GIF89a specification 17;
-// TIFF 6.0 section 2; RIFF container of WebP (RFC 9649) 2.4.
-var imageMagic = []struct{ name, magic string }{
-	{"PNG", "\x89PNG\r\n\x1a\n"},
-	{"JPEG", "\xff\xd8\xff"},
-	{"GIF", "GIF8"},
-	{"TIFF", "II*\x00"},
-	{"TIFF", "MM\x00*"},
-	{"WebP", "RIFF"},
-}
-
-func imageName(data []byte) string {
-	for _, m := range imageMagic {
-		if bytes.HasPrefix(data, []byte(m.magic)) {
-			return m.name
+// ofKind says what kind of input an error is about.
+func ofKind(kind Kind) func(Found, error) (Found, error) {
+	return func(found Found, err error) (Found, error) {
+		if err != nil {
+			return Found{Kind: kind}, err
 		}
+		return found, nil
 	}
-	// ISO base media files (HEIC, AVIF) have their brand after a length.
-	if len(data) >= 12 && string(data[4:8]) == "ftyp" {
-		return "HEIC or AVIF"
-	}
-	return ""
 }
+
+var pdfMagic = []byte("%PDF-")
 
 func readRecord(data []byte) (Found, error) {
 	if len(data) > MaxRecordBytes {
 		return Found{}, tooLarge("record file", len(data), MaxRecordBytes)
 	}
 	if err := soundEnvelope(data); err != nil {
-		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "this record file is damaged", Hint: "ask for the file again, or give the PDF or the text of its QR code", Cause: err}
+		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "this record file is damaged", Hint: hintDamagedFile, Cause: err}
 	}
 	return Found{Kind: KindRecord, Envelope: data[:len(data):len(data)]}, nil
 }
 
 func readPDFInput(data []byte) (Found, error) {
-	if len(data) > MaxPDFBytes {
-		return Found{}, tooLarge("PDF", len(data), MaxPDFBytes)
+	switch {
+	case len(data) > MaxImageBytes:
+		return Found{}, tooLarge("PDF", len(data), MaxImageBytes)
+	case len(data) > MaxPDFBytes:
+		return readScan(data, errNoReport, tooLarge("PDF", len(data), MaxPDFBytes), false)
 	}
 	pdf, refused := ReadPDF(data)
 	if refused == nil {
 		return Found{Kind: KindPDF, Envelope: pdf.envelope, Texts: pdf.texts, Host: pdf.host, Keys: pdf.keys, PDF: pdf}, nil
 	}
-	var envelope []byte
 	if layout, ok := errors.AsType[*LayoutError](refused); ok && layout.attached != nil {
-		envelope = layout.attached
-	} else {
-		var err error
-		if envelope, err = salvage(data); err != nil {
-			return Found{}, err
-		}
+		return Found{Kind: KindPDF, Envelope: layout.attached, Salvaged: refused.Error()}, nil
 	}
-	return Found{Kind: KindPDF, Envelope: envelope, Salvaged: refused.Error()}, nil
+	s := searchPDF(data)
+	envelope, err := s.result()
+	switch {
+	case err == nil:
+		return Found{Kind: KindPDF, Envelope: envelope, Salvaged: refused.Error()}, nil
+	case len(s.found) > 0:
+		return Found{}, err
+	}
+	return readScan(data, refused, err, s.over)
 }
+
+var errNoReport = errors.New("it is longer than a report can be")
 
 func tooLarge(what string, size, limit int) error {
 	return &InputError{Kind: ErrTooLarge, Reason: fmt.Sprintf("the %s is %d bytes long, the limit is %d", what, size, limit), Hint: hintSmaller}

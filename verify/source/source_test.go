@@ -142,6 +142,10 @@ func TestReadRefuses(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	_, otherParts := partsOf(t, "Gannet, another long record")
+	sheetPNG := pngOf(t, sheetWith(t, text))
+	damagedPNG := bytes.Clone(sheetPNG)
+	damagedPNG[len(damagedPNG)/2] ^= 1
 	for name, test := range map[string]struct {
 		input  string
 		kind   error
@@ -149,28 +153,40 @@ func TestReadRefuses(t *testing.T) {
 	}{
 		"empty":            {"", source.ErrUnreadable, "the input is empty"},
 		"white space":      {" \n\t\n", source.ErrUnreadable, "the input holds nothing but white space"},
-		"prose":            {"The impeller was changed.", source.ErrUnreadable, "this is neither a PDF, a QR text nor a record file"},
-		"binary":           {"\x00\x01\x02\xff", source.ErrUnreadable, "this is neither a PDF, a QR text nor a record file"},
-		"long binary":      {strings.Repeat("\x00", 100_000), source.ErrUnreadable, "this is neither a PDF, a QR text nor a record file"},
+		"prose":            {"The impeller was changed.", source.ErrUnreadable, "this is neither a PDF, a picture, a QR text nor a record file"},
+		"binary":           {"\x00\x01\x02\xff", source.ErrUnreadable, "this is neither a PDF, a picture, a QR text nor a record file"},
+		"long binary":      {strings.Repeat("\x00", 100_000), source.ErrUnreadable, "this is neither a PDF, a picture, a QR text nor a record file"},
 		"long text":        {text + strings.Repeat("0", 64<<10), source.ErrTooLarge, fmt.Sprintf("the text is %d bytes long, the limit is 65536", len(text)+64<<10)},
 		"cut text":         {text[:len(text)-40], source.ErrUnreadable, "the QR text cannot be read: "},
 		"a part missing":   {strings.Join(slices.Delete(slices.Clone(parts), 1, 2), "\n"), source.ErrUnreadable, fmt.Sprintf("the QR text cannot be read: part 2 of %d is missing", len(parts))},
 		"two records":      {text + "\n" + another, source.ErrTwoRecords, "the texts hold two different service records"},
+		"parts of two":     {parts[0] + "\n" + otherParts[1], source.ErrTwoRecords, "the texts hold parts of two different service records"},
+		"and a part":       {text + "\n" + parts[1], source.ErrTwoRecords, "the texts hold a service record and a part of another"},
 		"two pages":        {text + "\n" + otherHost[0], source.ErrUnreadable, "the texts name two different pages"},
-		"text with prose":  {text + "\nsee above", source.ErrUnreadable, "this is neither a PDF, a QR text nor a record file"},
+		"text with prose":  {text + "\nsee above", source.ErrUnreadable, "this is neither a PDF, a picture, a QR text nor a record file"},
 		"another's link":   {"https://port-ellery.example/berths", source.ErrUnreadable, "the QR text cannot be read: "},
-		"a label's code":   {labelText(t, "records.ellery-slip.example"), source.ErrUnreadable, "there is no record in this text: this code only names record 3f2a 91c0 77de 0b14, it does not hold it"},
-		"label and record": {text + "\n" + labelText(t, ""), source.ErrUnreadable, "there is no record in this text: text 2: this code only names record 3f2a 91c0 77de 0b14"},
+		"a label's code":   {labelText(t, "records.ellery-slip.example"), source.ErrUnreadable, "there is no record in this text: this is the code of a label, which only names record 3f2a 91c0 77de 0b14 and does not hold it"},
+		"label and record": {text + "\n" + labelText(t, ""), source.ErrUnreadable, "one of the texts holds no record: this is the code of a label, which only names record 3f2a 91c0 77de 0b14"},
 		"no record inside": {deflatedProse(t), source.ErrUnreadable, "the QR text holds no record: malformed envelope"},
 		"too many texts":   {strings.Repeat(text[:40]+"\n", 200), source.ErrUnreadable, "the QR text cannot be read: 200 texts, a record has at most 198"},
-		"PNG":              {"\x89PNG\r\n\x1a\n....", source.ErrImage, "this is a picture (PNG), and this version does not read pictures"},
-		"JPEG":             {"\xff\xd8\xff\xe0....", source.ErrImage, "this is a picture (JPEG), and this version does not read pictures"},
-		"HEIC":             {"\x00\x00\x00\x18ftypheic....", source.ErrImage, "this is a picture (HEIC or AVIF), and this version does not read pictures"},
+		"cut PNG":          {"\x89PNG\r\n\x1a\n....", source.ErrUnreadable, "this picture (PNG) cannot be opened: its header is damaged"},
+		"PNG cut later":    {string(sheetPNG[:len(sheetPNG)/2]), source.ErrUnreadable, "this picture (PNG) cannot be opened: it is cut short"},
+		"PNG without end":  {string(sheetPNG[:len(sheetPNG)-1]), source.ErrUnreadable, "this picture (PNG) cannot be opened: it is cut short"},
+		"damaged PNG":      {string(damagedPNG), source.ErrUnreadable, "this picture (PNG) cannot be opened: its pixels, or what is written about them, are damaged"},
+		"cut JPEG":         {"\xff\xd8\xff\xe0....", source.ErrUnreadable, "this picture (JPEG) cannot be opened: it is cut short"},
+		"long picture":     {"\xff\xd8\xff" + strings.Repeat("\x00", 32<<20), source.ErrTooLarge, "the picture is 33554435 bytes long, the limit is 33554432"},
+		"GIF":              {"GIF89a....", source.ErrImage, "this is a picture (GIF), which this program does not read"},
+		"TIFF":             {"II*\x00....", source.ErrImage, "this is a picture (TIFF), which this program does not read"},
+		"WebP":             {"RIFF....WEBP", source.ErrImage, "this is a picture (WebP), which this program does not read"},
+		"BMP":              {"BM\x66\x00\x00\x00\x00\x00\x00\x00\x36\x00\x00\x00\x28\x00\x00\x00", source.ErrImage, "this is a picture (BMP), which this program does not read"},
+		"no BMP":           {"BM is not how a record begins.", source.ErrUnreadable, "this is neither a PDF, a picture,"},
+		"HEIC":             {"\x00\x00\x00\x18ftypheic....", source.ErrImage, "this is a picture (HEIC or AVIF), which this program does not read"},
 		"cut record":       {string(whole[:200]), source.ErrUnreadable, "this record file is damaged: malformed envelope"},
 		"record and more":  {string(whole) + "\n", source.ErrUnreadable, "this record file is damaged: malformed envelope"},
 		"two in one file":  {string(whole) + string(whole), source.ErrUnreadable, "this record file is damaged: malformed envelope"},
 		"long record":      {string(whole) + strings.Repeat("x", 16<<10), source.ErrTooLarge, "the record file is "},
 		"long PDF":         {"%PDF-1.3\n" + strings.Repeat(" ", 8<<20), source.ErrTooLarge, "the PDF is 8388617 bytes long, the limit is 8388608"},
+		"longer PDF":       {"%PDF-1.3\n" + strings.Repeat(" ", 32<<20), source.ErrTooLarge, "the PDF is 33554441 bytes long, the limit is 33554432"},
 		"PDF of others":    {"%PDF-1.7\n1 0 obj\n<<>>\nendobj\n", source.ErrNoRecord, "no service record was found in this PDF"},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -206,7 +222,7 @@ func TestLabelTextNamesTheRecord(t *testing.T) {
 	if !ok || named.Short != [qrtext.ShortBytes]byte{0x3f, 0x2a, 0x91, 0xc0, 0x77, 0xde, 0x0b, 0x14} || named.Host != "records.ellery-slip.example" {
 		t.Errorf("got %v", err)
 	}
-	if hint := source.Hint(err); !strings.HasPrefix(hint, "give the PDF of the report") {
+	if hint := source.Hint(err); !strings.HasPrefix(hint, "give the PDF of the report, a photograph or scan of its QR code,") {
 		t.Errorf("hint %q", hint)
 	}
 }

@@ -9,6 +9,8 @@ import (
 	"hourseal/sign/qrtext"
 )
 
+var errNothingOfOurs = &InputError{Kind: ErrUnreadable, Reason: "this is neither a PDF, a picture, a QR text nor a record file", Hint: hintAnything}
+
 // readText reads QR texts, one a line. Blank lines, white space around a text,
 // carriage returns and a byte order mark are taken for the mail program's and
 // dropped.
@@ -17,7 +19,7 @@ func readText(data []byte) (Found, error) {
 		if looksLikeText(string(data[:16])) {
 			return Found{}, tooLarge("text", len(data), MaxTextBytes)
 		}
-		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "this is neither a PDF, a QR text nor a record file", Hint: hintAnything}
+		return Found{}, errNothingOfOurs
 	}
 	texts := textLines(data)
 	if len(texts) == 0 {
@@ -25,14 +27,22 @@ func readText(data []byte) (Found, error) {
 	}
 	for _, text := range texts {
 		if !looksLikeText(text) {
-			return Found{}, &InputError{Kind: ErrUnreadable, Reason: "this is neither a PDF, a QR text nor a record file", Hint: hintAnything}
+			return Found{}, errNothingOfOurs
 		}
+	}
+	return fromTextLines(texts)
+}
+
+// fromTextLines finds the record in texts that are all meant to be of it.
+func fromTextLines(texts []string) (Found, error) {
+	if len(texts) == 0 {
+		return Found{Kind: KindText}, &InputError{Kind: ErrUnreadable, Reason: "there is no text", Hint: hintAnything}
 	}
 	envelope, host, err := oneRecord(texts)
 	if err != nil {
-		return Found{}, err
+		return Found{Kind: KindText}, err
 	}
-	return Found{Kind: KindText, Envelope: envelope, Texts: texts, Host: host}, nil
+	return Found{Kind: KindText, Envelope: envelope, Texts: texts, Host: host.known, HostUnknown: host.unknown()}, nil
 }
 
 func textLines(data []byte) []string {
@@ -50,41 +60,38 @@ func textLines(data []byte) []string {
 // exact reason) from any other text or bytes.
 func looksLikeText(text string) bool {
 	lower := strings.ToLower(text[:min(len(text), len("https://"))])
-	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal")
+	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal") || len(lower) > 1 && lower[0] == '#' && isDigit(lower[1])
 }
 
 // oneRecord decodes texts which may name one record several times, as one text,
-// as parts, or both.
-func oneRecord(texts []string) (envelope []byte, host string, err error) {
-	unreadable := func(reason, hint string, cause error) ([]byte, string, error) {
-		return nil, "", &InputError{Kind: ErrUnreadable, Reason: reason, Hint: hint, Cause: cause}
+// as parts, or both. Whatever is in them beside the record is an error.
+func oneRecord(texts []string) (envelope []byte, from hosts, err error) {
+	unreadable := func(reason, hint string, cause error) ([]byte, hosts, error) {
+		return nil, hosts{}, &InputError{Kind: ErrUnreadable, Reason: reason, Hint: hint, Cause: cause}
 	}
-	const unread, again = "the QR text cannot be read", "scan the code again, or give the PDF or the .cose record file"
-	groups, err := groupTexts(texts)
-	if _, ok := errors.AsType[*qrtext.ReferenceError](err); ok { // nothing is wrong with the code
-		return unreadable("there is no record in this text", hintAnything, err)
+	const unread = "the QR text cannot be read"
+	groups, err := groupTexts(texts, &from)
+	if label, ok := errors.AsType[*qrtext.ReferenceError](err); ok { // nothing is wrong with the code
+		if len(texts) > 1 {
+			return unreadable("one of the texts holds no record", hintAnything, label)
+		}
+		return unreadable("there is no record in this text", hintAnything, label)
 	}
 	if err != nil {
-		return unreadable(unread, again, err)
+		return unreadable(unread, asText.again, err)
 	}
-	for i, group := range groups {
-		decoded, err := qrtext.Join(group)
-		if err != nil {
-			return unreadable(unread, again, err)
-		}
-		if err := soundEnvelope(decoded.Envelope); err != nil {
-			return unreadable("the QR text holds no record", hintAnything, err)
-		}
-		switch {
-		case i == 0:
-			envelope, host = decoded.Envelope, decoded.Host
-		case !bytes.Equal(envelope, decoded.Envelope):
-			return nil, "", &InputError{Kind: ErrTwoRecords, Reason: "the texts hold two different service records", Hint: hintTwo}
-		case host != decoded.Host:
-			return unreadable("the texts name two different pages", hintTwo, nil)
-		}
+	t, err := putTogether(groups, asText)
+	switch {
+	case err != nil:
+		return nil, hosts{}, err
+	case t.damaged != nil:
+		return unreadable(unread, asText.again, t.damaged)
+	case t.unsound != nil:
+		return unreadable("the QR text holds no record", hintAnything, t.unsound)
+	case t.envelope == nil:
+		return nil, hosts{}, &InputError{Kind: ErrUnreadable, Reason: unread, Hint: hintOtherCodes, Cause: t.missing, Texts: texts}
 	}
-	return envelope, host, nil
+	return t.envelope, from, nil
 }
 
 // maxTexts is twice the parts that a record can have, so that reading every
@@ -93,13 +100,13 @@ const maxTexts = 2 * 99
 
 // groupTexts puts the parts of one record together and every whole text by
 // itself, in the order of first appearance.
-func groupTexts(texts []string) ([][]qrtext.Part, error) {
+func groupTexts(texts []string, from *hosts) ([][]qrtext.Part, error) {
 	if len(texts) > maxTexts {
 		return nil, fmt.Errorf("%d texts, a record has at most %d", len(texts), maxTexts)
 	}
 	var groups [][]qrtext.Part
 	for i, text := range texts {
-		part, err := qrtext.Parse(text)
+		part, err := from.parse(text)
 		if err != nil {
 			if len(texts) > 1 {
 				err = fmt.Errorf("text %d: %w", i+1, err)
@@ -108,13 +115,13 @@ func groupTexts(texts []string) ([][]qrtext.Part, error) {
 		}
 		groups = addPart(groups, part)
 	}
-	return groups, nil
+	return from.settle(groups), nil
 }
 
 func addPart(groups [][]qrtext.Part, part qrtext.Part) [][]qrtext.Part {
 	for i, group := range groups {
 		first := group[0]
-		if part == first || part.Count != 0 && part.Count == first.Count && part.Record == first.Record {
+		if part == first || part.Count != 0 && part.Count == first.Count && part.Record == first.Record && part.Dictionary == first.Dictionary {
 			groups[i] = append(group, part)
 			return groups
 		}

@@ -1,0 +1,72 @@
+package source
+
+import (
+	"bytes"
+	"errors"
+
+	"hourseal/sign/qrtext"
+)
+
+// together is what texts come to that were put together by record.
+type together struct {
+	envelope []byte // nil unless a record is whole
+	host     string // that its texts name
+	missing  *qrtext.MissingPartsError
+	damaged  error // why the first of the others is not read
+	unsound  error // why what the first of the others holds is no envelope
+}
+
+// putTogether decodes groups of parts, wherever they were read. A record that is whole
+// counts, and parts of it do no harm; another record, whole or in part, does not go
+// together with it. Where there are parts only, missing is of the record to which the
+// fewest are missing. The error, an *InputError, says that the texts do not belong
+// together.
+func putTogether(groups [][]qrtext.Part, in medium) (together, error) {
+	var t together
+	var parted [][]qrtext.Part // groups with parts missing
+	two := func(what string) (together, error) {
+		return together{}, &InputError{Kind: ErrTwoRecords, Reason: in.what + " " + in.holds + " " + what, Hint: hintTwo}
+	}
+	for _, group := range groups {
+		decoded, err := qrtext.Join(group)
+		if lack, lacking := errors.AsType[*qrtext.MissingPartsError](err); lacking {
+			if parted = append(parted, group); t.missing == nil || len(lack.Missing) < len(t.missing.Missing) {
+				t.missing = lack
+			}
+			continue
+		}
+		if err != nil {
+			t.damaged = first(t.damaged, err)
+			continue
+		}
+		if err := soundEnvelope(decoded.Envelope); err != nil {
+			t.unsound = first(t.unsound, err)
+			continue
+		}
+		switch {
+		case t.envelope == nil:
+			t.envelope, t.host = decoded.Envelope, decoded.Host
+		case !bytes.Equal(t.envelope, decoded.Envelope):
+			return two("two different service records")
+		case t.host != decoded.Host:
+			return together{}, &InputError{Kind: ErrUnreadable, Reason: in.codes + " name two different pages", Hint: hintTwo}
+		}
+	}
+	for _, group := range parted {
+		switch {
+		case t.envelope != nil && group[0].Record != qrtext.PartsName(t.envelope):
+			return two("a service record and a part of another")
+		case group[0].Record != parted[0][0].Record:
+			return two("parts of two different service records")
+		}
+	}
+	return t, nil
+}
+
+// first is the first error of two.
+func first(a, b error) error {
+	if a != nil {
+		return a
+	}
+	return b
+}
