@@ -24,20 +24,20 @@ func TestLaterRecords(t *testing.T) {
 		envelope := seal(t, r, yardSeed).envelope
 		got := verify.Run(envelope, buyer(t), noPage)
 		wants(t, got, verify.Genuine, "Unaltered, and signed by Ellery Slip Boatyard. "+want.sentence+" What the paper itself says was not compared.")
-		section := got.Sections()[0]
+		section := got.Sections(verify.Terminal)[0]
 		said := strings.Join(section.Lines, "\n")
 		if section.Heading != "What it is" || !strings.HasPrefix(said, want.first) || !strings.HasSuffix(said, "Why: Booked on the wrong engine.") {
 			t.Errorf("%v: %s\n%s", kind, section.Heading, said)
 		}
 		// Of a stranger, what it is, and none of the words.
 		stranger := verify.Run(envelope, verify.Reader{}, noPage)
-		said = strings.Join(stranger.Sections()[0].Lines, "\n")
+		said = strings.Join(stranger.Sections(verify.Terminal)[0].Lines, "\n")
 		if !strings.HasPrefix(said, want.first) || strings.Contains(said, "ooked on") {
 			t.Errorf("%v of a stranger:\n%s", kind, said)
 		}
 	}
 	service := verify.Run(seal(t, recordtest.Example(), yardSeed).envelope, buyer(t), noPage)
-	if heading := service.Sections()[0].Heading; heading != "Who signed" {
+	if heading := service.Sections(verify.Terminal)[0].Heading; heading != "Who signed" {
 		t.Errorf("a service begins with %q", heading)
 	}
 }
@@ -51,7 +51,7 @@ func TestHoursOfAVoid(t *testing.T) {
 	reader.Hours = hours(t, "500")
 	got := verify.Run(seal(t, r, yardSeed).envelope, reader, noPage)
 	const want = "The hours in the record are those of the record that it declares void: the meter that you read was not compared."
-	if got.Verdict != verify.Genuine || !strings.Contains(strings.Join(got.Sections()[3].Lines, "\n"), want) {
-		t.Errorf("%v: %v", got.Verdict, got.Sections()[3])
+	if got.Verdict != verify.Genuine || !strings.Contains(strings.Join(got.Sections(verify.Terminal)[3].Lines, "\n"), want) {
+		t.Errorf("%v: %v", got.Verdict, got.Sections(verify.Terminal)[3])
 	}
 }

@@ -19,7 +19,8 @@ import (
 //
 //	go test ./verify -run '^$' -bench Verify
 
-// texts are an oil change, which fits one code, and the example, which takes two.
+// texts are an oil change and the example, which fit one code each, and the
+// example in the two codes that it took before they had a dictionary.
 func texts(t testing.TB) map[string]issued {
 	r := recordtest.Example()
 	r.Tasks, r.Findings, r.OtherWork = r.Tasks[:3], r.Findings[:1], nil
@@ -27,7 +28,7 @@ func texts(t testing.TB) map[string]issued {
 	if len(oilChange.texts) != 1 {
 		t.Fatalf("%d codes", len(oilChange.texts))
 	}
-	return map[string]issued{"one code": oilChange, "two codes": example(t)}
+	return map[string]issued{"one code": oilChange, "example": example(t), "two codes": printedBefore(t)}
 }
 
 // bare checks a record's signature with crypto/ed25519 alone.

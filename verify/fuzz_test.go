@@ -20,7 +20,7 @@ func FuzzRun(f *testing.F) {
 	pdf := brief.pdf(f)
 	edit := must[[]byte](f)
 	for _, seed := range [][]byte{
-		nil, sealed.envelope, sealed.payload, sealed.text(), brief.text(), []byte(sealed.texts[0]), pdf, pdf[:len(pdf)-1],
+		nil, sealed.envelope, sealed.payload, sealed.text(), brief.text(), []byte(inTwoCodes(f, recordtest.Example()).texts[0]), printedBefore(f).text(), pdf, pdf[:len(pdf)-1],
 		seal(f, recordtest.Longest(), yardSeed).envelope,
 		append([]byte("\n"), pdf...),
 		edit(sourcetest.Redeflate(pdf, 1)),

@@ -1,7 +1,7 @@
 package verify
 
 import (
-	"fmt"
+	"strconv"
 
 	"hourseal/sign"
 	"hourseal/verify/source"
@@ -99,37 +99,34 @@ func (k Keys) has(s sign.Statement) bool {
 }
 
 // nameLine is whose key it is, and from where the reader knows that.
-func (r Result) nameLine() string {
+func (r Result) nameLine(on Surface) string {
 	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
 	since := ""
 	if own.From != nil {
-		since = ", trusted from " + own.From.String()
+		since = trustedFrom.with("day", own.From.String())
 	}
 	if own.Until != nil {
-		since += ", until " + own.Until.String()
+		since += trustedUntil.with("day", own.Until.String())
 	}
 	if own.Key == r.Signer.Key {
-		return fmt.Sprintf("%s: the name that you gave this key%s.", t.Name, since)
+		return nameGiven.on(on).with("name", t.Name, "since", since)
 	}
-	return fmt.Sprintf("%s: the name that you gave the key %s%s. In a statement signed by the key before it, this one takes over from %s.",
-		t.Name, own.Key.Fingerprint(), since, t.From)
+	return nameTakenOver.on(on).with("name", t.Name, "fingerprint", own.Key.Fingerprint(), "since", since, "from", t.From.String())
 }
 
 // keyLines say how the key stands, and which key statements did not count.
-func (r Result) keyLines() []string {
+func (r Result) keyLines(on Surface) []string {
 	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
 	var lines []string
 	switch {
 	case r.compromisedLater():
-		lines = append(lines,
-			fmt.Sprintf("The key was revoked from %s: compromised. Whoever has it can write any earlier date, so the date in the record proves nothing.", t.Revoked.From),
-			"What would help: your own note of the day on which you got this report, or a record by another signer that cites it; hourseal history takes both. Else ask the yard whether this record is theirs.")
+		lines = append(lines, keyCompromised.with("day", t.Revoked.From.String()), wouldHelp.on(on).with())
 	case !r.Signer.ValidForDate():
-		lines = append(lines, fmt.Sprintf("The key was not valid on the day of issue that the record gives: %s. Ask the yard for a report under a key that is.", r.validityWords()))
+		lines = append(lines, keyNotValid.with("why", r.validityWords()))
 	case t.Revoked != nil:
-		lines = append(lines, fmt.Sprintf("The key is no longer used: revoked from %s, retired.", t.Revoked.From))
+		lines = append(lines, keyRetired.with("day", t.Revoked.From.String()))
 	case t.Until != nil && !sameDay(t.Until, own.Until):
-		lines = append(lines, fmt.Sprintf("The key is no longer used: another took over on %s.", t.Until))
+		lines = append(lines, keyTakenOver.with("day", t.Until.String()))
 	}
 	return append(lines, r.Keys.lines()...)
 }
@@ -137,7 +134,7 @@ func (r Result) keyLines() []string {
 // lines say what did not count of the key statements.
 func (k Keys) lines() []string {
 	if k.Err != nil {
-		return []string{"The file brings key statements that cannot be read, so nothing is made of them: " + k.Err.Error() + "."}
+		return []string{keysUnread.with("why", k.Err.Error())}
 	}
 	var lines []string
 	foreign := 0
@@ -146,10 +143,10 @@ func (k Keys) lines() []string {
 			foreign++
 			continue
 		}
-		lines = append(lines, fmt.Sprintf("Not counted: %s; %s.", i.Statement, i.Reason))
+		lines = append(lines, keyNotCounted.with("statement", i.Statement.String(), "why", i.Reason))
 	}
 	if foreign > 0 {
-		lines = append(lines, fmt.Sprintf("Key statements about keys that you have not named, of which nothing is made: %d.", foreign))
+		lines = append(lines, keysForeign.with("count", strconv.Itoa(foreign)))
 	}
 	return lines
 }
@@ -159,8 +156,7 @@ func sameDay(a, b *sign.Day) bool { return a != nil && b != nil && *a == *b }
 // errKeyStatements is the answer about a file of key statements by itself, which
 // would otherwise seem to be a forged record.
 var errKeyStatements = &source.InputError{
-	Kind: source.ErrUnreadable, Reason: "these are key statements of a yard, and no service record",
-	Hint: "give them beside a report: hourseal verify REPORT --keys FILE",
+	Kind: source.ErrUnreadable, Reason: string(keyStatements), Hint: string(hintKeyStatements.terminal),
 }
 
 func areKeyStatements(data []byte) bool {

@@ -79,7 +79,7 @@ func TestKeyStatements(t *testing.T) {
 			reader.Statements = c.brought
 			got := verify.Run(c.data, reader, makePage)
 			wants(t, got, c.verdict, c.sentence)
-			if who := strings.Join(got.Sections()[0].Lines, "\n"); !strings.Contains(who, c.line) {
+			if who := strings.Join(got.Sections(verify.Terminal)[0].Lines, "\n"); !strings.Contains(who, c.line) {
 				t.Errorf("%q is not in\n%s", c.line, who)
 			}
 			if got.Signer.Known && got.Signer.Root() != first {
@@ -93,7 +93,7 @@ func TestKeyStatements(t *testing.T) {
 			}
 			// Statements that come to light later: the same answer.
 			later := verify.Run(c.data, buyer(t), makePage).Again(reader)
-			if !reflect.DeepEqual(later.Signer, got.Signer) || later.Verdict != got.Verdict || later.Sentence() != got.Sentence() || !reflect.DeepEqual(later.Sections(), got.Sections()) {
+			if !reflect.DeepEqual(later.Signer, got.Signer) || later.Verdict != got.Verdict || later.Sentence() != got.Sentence() || !reflect.DeepEqual(later.Sections(verify.Terminal), got.Sections(verify.Terminal)) {
 				t.Errorf("again: %s, %s", later.Verdict, later.Sentence())
 			}
 			onlyPrints(t, c.name, got)

@@ -124,7 +124,7 @@ func TestAboutThisMachine(t *testing.T) {
 			}
 			got := verify.Run(seal(t, c.record, yardSeed).envelope, reader, noPage)
 			wants(t, got, c.verdict, c.sentence)
-			section := got.Sections()[2]
+			section := got.Sections(verify.Terminal)[2]
 			if section.Heading != "Is it about this machine" || strings.Join(section.Lines, "\n") != strings.Join(c.lines, "\n") {
 				t.Errorf("%s\n%s", section.Heading, strings.Join(section.Lines, "\n"))
 			}

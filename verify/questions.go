@@ -1,7 +1,7 @@
 package verify
 
 import (
-	"fmt"
+	"strconv"
 	"strings"
 
 	"hourseal/record"
@@ -25,16 +25,16 @@ func (r Result) Questions() []string {
 
 // askers in order of weight.
 var askers = []func(*record.Record) []string{
-	askFindings(record.LevelOverfilled, "The level was read above the upper mark on %s: was oil drawn down before the engine ran?"),
+	askFindings(record.LevelOverfilled, askOverfilled),
 	askWaiting,
 	askGained,
 	askSeen,
-	askFindings(record.LeakSeen, "A leak was seen on %s: what was done about it?"),
-	askFindings(record.OilCategory, "The oil filled on %s is not one that the machine file names: why, and was it changed since?"),
+	askFindings(record.LeakSeen, askLeak),
+	askFindings(record.OilCategory, askOil),
 	askNotMentioned,
-	askFindings(record.RemovedReadingLost, "The hour meter was changed before %s and the old reading is not known: what do older papers say?"),
+	askFindings(record.RemovedReadingLost, askOldReading),
 	askLookAgain,
-	askFindings(record.HoursEstimated, "The hours on %s are an estimate: what is it based on?"),
+	askFindings(record.HoursEstimated, askBasis),
 }
 
 // mostNamed is how many tasks one question names.
@@ -53,9 +53,9 @@ func askNotMentioned(r *record.Record) []string {
 	}
 	named := strings.Join(names[:min(len(names), mostNamed)], "; ")
 	if more := len(names) - mostNamed; more > 0 {
-		named += fmt.Sprintf("; and %d more", more)
+		named += askAndMore.with("count", strconv.Itoa(more))
 	}
-	return []string{fmt.Sprintf("Due on %s, and the report does not speak of it: %s. When was that last done?", r.Job.Date, named)}
+	return []string{askLastDone.with("day", r.Job.Date.String(), "tasks", named)}
 }
 
 func titleOf(r *record.Record, task string) string {
@@ -67,11 +67,11 @@ func titleOf(r *record.Record, task string) string {
 	return task
 }
 
-func askFindings(code record.Code, format string) func(*record.Record) []string {
+func askFindings(code record.Code, question phrase) func(*record.Record) []string {
 	return func(r *record.Record) []string {
 		for _, f := range r.Findings {
 			if f.Code == code {
-				return []string{fmt.Sprintf(format, r.Job.Date)}
+				return []string{question.with("day", r.Job.Date.String())}
 			}
 		}
 		return nil
@@ -89,7 +89,7 @@ func askGained(r *record.Record) []string {
 	if len(systems) == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("On %s more %s was in than had been left in and topped up: what got in, and was it put right?", r.Job.Date, inWords(systems))}
+	return []string{askWhatGotIn.with("day", r.Job.Date.String(), "systems", inWords(systems))}
 }
 
 // askSeen asks about what was seen in the fluids that were drained, once for all of
@@ -104,14 +104,14 @@ func askSeen(r *record.Record) []string {
 			}
 		}
 		if len(saw) > 0 {
-			seen = append(seen, inWords(saw)+" seen in the "+spoken(f.System))
+			seen = append(seen, seenIn.with("what", inWords(saw), "system", spoken(f.System)))
 		}
 	}
 	if len(seen) == 0 {
 		return nil
 	}
 	said := strings.Join(seen, ", ")
-	return []string{fmt.Sprintf("%s on %s: what was done about it?", strings.ToUpper(said[:1])+said[1:], r.Job.Date)}
+	return []string{askDoneAboutIt.with("seen", strings.ToUpper(said[:1])+said[1:], "day", r.Job.Date.String())}
 }
 
 // spoken is the id of a system as it is said.
@@ -140,9 +140,9 @@ func askWaiting(r *record.Record) []string {
 		}
 		switch result {
 		case record.Deferred:
-			questions = append(questions, fmt.Sprintf("%s: put off on %s%s. When was it done?", unnamed(what), r.Job.Date, why))
+			questions = append(questions, askPutOff.with("what", unnamed(what), "day", r.Job.Date.String(), "why", why))
 		case record.Defect:
-			questions = append(questions, fmt.Sprintf("%s: a defect was found and left on %s%s. What was done about it?", unnamed(what), r.Job.Date, why))
+			questions = append(questions, askLeft.with("what", unnamed(what), "day", r.Job.Date.String(), "why", why))
 		}
 	}
 	for _, t := range r.Tasks {
@@ -162,12 +162,12 @@ func askLookAgain(r *record.Record) []string {
 		}
 		at := ""
 		if t.LookAgain.Hours != nil {
-			at = fmt.Sprintf(" at %s h", *t.LookAgain.Hours)
+			at = " " + dueAt.with("hours", t.LookAgain.Hours.String())
 		}
 		if t.LookAgain.Date != nil {
-			at += fmt.Sprintf(" on %s", *t.LookAgain.Date)
+			at += " " + dueOnDate.with("day", t.LookAgain.Date.String())
 		}
-		questions = append(questions, fmt.Sprintf("%s: to be looked at again%s. What was found?", t.Title, at))
+		questions = append(questions, askFound.with("what", t.Title, "at", at))
 	}
 	return questions
 }
@@ -177,5 +177,5 @@ func withoutName(text, name string) string {
 	if name == "" {
 		return text
 	}
-	return strings.ReplaceAll(text, name, "the technician")
+	return strings.ReplaceAll(text, name, theTechnician.with())
 }

@@ -2,76 +2,87 @@ package verify
 
 import (
 	"errors"
-	"fmt"
 
 	"hourseal/record"
 	"hourseal/sign"
 )
 
-// Sentence is the verdict in plain words, the bad news first. But for the
+// Sentence is the verdict in plain words, the same wherever they are read. But for the
 // reader's own name for the signer, and whether the signer calls itself the
 // owner or a surveyor, nothing of the record is in it.
 func (r Result) Sentence() string {
 	switch r.Verdict {
 	case Altered:
-		return r.alteredWords() + " Do not rely on anything that it says."
-	case Unreadable:
-		return "This cannot be read as a service record."
-	case KeyNotValid:
-		if r.compromisedLater() {
-			return fmt.Sprintf("Signed with a key of %s that others may have, since %s at the latest; nothing but its own word says that it is older, %s.",
-				r.signerName(), r.Signer.Trusted.Revoked.From, r.sinceWords())
+		if errors.Is(r.Err, sign.ErrWeakKey) {
+			return sayForged.with()
 		}
-		return fmt.Sprintf("Signed with a key of %s that was not valid for its date (%s), %s.", r.signerName(), r.validityWords(), r.sinceWords())
-	case UnknownSigner:
-		return fmt.Sprintf("We do not know who signed this%s, %s.", asWhom[r.issuer().Kind], r.sinceWords())
-	case NotOriginal:
-		return r.notOriginalWords()
+		return sayAltered.with()
+	case Unreadable:
+		return sayUnreadable.with()
+	case KeyNotValid, UnknownSigner, NotOriginal:
+		return r.doubtWords() + r.alsoOtherMachine()
 	case OtherMachine:
-		return r.otherMachineWords()
+		return r.otherMachinePhrase().with("thing", r.thing(), "signed", r.signedBy())
 	default:
 		return r.genuineWords()
 	}
 }
 
-// asWhom is said of an issuer that is not a yard.
-var asWhom = map[record.IssuerKind]string{
-	record.OwnerIssuer:    " as the owner",
-	record.SurveyorIssuer: " as a surveyor",
+// doubtWords are the sentence of a verdict on what is unaltered and yet not to be
+// relied on.
+func (r Result) doubtWords() string {
+	switch r.Verdict {
+	case KeyNotValid:
+		if r.compromisedLater() {
+			return sayStolenKey.with("name", r.signerName(), "from", r.Signer.Trusted.Revoked.From.String(), "since", r.sinceWords())
+		}
+		return sayKeyNotValid.with("name", r.signerName(), "validity", r.validityWords(), "since", r.sinceWords())
+	case UnknownSigner:
+		return sayUnknown.with("as", string(asWhom[r.issuer().Kind]), "since", r.sinceWords())
+	default:
+		return r.notOriginalPhrase().with("thing", r.thing(), "signed", r.signedBy())
+	}
+}
+
+// alsoOtherMachine says behind a worse verdict what speaks against its being about the
+// machine; of serial number and meter the first, as where that is the verdict.
+func (r Result) alsoOtherMachine() string {
+	switch {
+	case r.Serial == Different:
+		return " " + alsoOtherSerial.with("thing", r.thing())
+	case r.Hours == HoursBehind:
+		return " " + alsoFewerHours.with("thing", r.thing())
+	default:
+		return ""
+	}
 }
 
 // signerName is the reader's name for the signer; an owner's and a surveyor's
 // record says so.
 func (r Result) signerName() string {
-	switch name := r.Signer.Trusted.Name; r.issuer().Kind {
-	case record.OwnerIssuer:
-		return name + ", the owner"
-	case record.SurveyorIssuer:
-		return name + ", a surveyor"
-	default:
-		return name
+	name := r.Signer.Trusted.Name
+	if called, said := calledWhom[r.issuer().Kind]; said {
+		return called.with("name", name)
 	}
+	return name
 }
 
-func (r Result) alteredWords() string {
-	if errors.Is(r.Err, sign.ErrWeakKey) {
-		return "Forged: no honest signer has the key that it names."
-	}
-	return "Altered or forged: the signature does not fit."
-}
+func (r Result) signedBy() string { return signedBy.with("name", r.signerName()) }
 
 // sinceWords is how the signed thing stands, after a signer who does not count.
 // A page that is not the record's must not pass for unaltered there either.
 func (r Result) sinceWords() string {
 	switch {
 	case r.Page.Proved() && !r.Host.Other:
-		return "though it is unaltered since it was signed"
+		return sinceUnaltered.with()
+	case r.Page != nil && r.Page.Scan:
+		return sinceScan.with()
 	case r.Page != nil && r.Page.Result == PageNotCompared:
-		return "and whether this PDF shows what was signed could not be tried"
+		return sinceNotCompared.with()
 	case r.Page != nil:
-		return "and this PDF is not the original of the record in it"
+		return sinceNotOriginal.with()
 	default:
-		return "and the code around it is not the one that the record calls for"
+		return sinceOtherCode.with()
 	}
 }
 
@@ -81,15 +92,15 @@ func (r Result) validityWords() string {
 	own := r.Signer.Standing.Entry
 	switch {
 	case t.Revoked != nil && day >= t.Revoked.From:
-		return fmt.Sprintf("revoked from %s, %s", t.Revoked.From, t.Revoked.Why)
+		return whyRevoked.with("day", t.Revoked.From.String(), "why", string(t.Revoked.Why))
 	case r.Signer.Validity == sign.Retired && sameDay(t.Until, own.Until):
-		return "you trust it until " + t.Until.String()
+		return whyUntil.with("day", t.Until.String())
 	case r.Signer.Validity == sign.Retired && t.Until != nil:
-		return "another key took over on " + t.Until.String()
+		return whyTakenOver.with("day", t.Until.String())
 	case r.Signer.Validity == sign.NotYet && sameDay(t.From, own.From):
-		return "you trust it from " + t.From.String()
+		return whyFrom.with("day", t.From.String())
 	case r.Signer.Validity == sign.NotYet && t.From != nil:
-		return "it took over from another key on " + t.From.String()
+		return whyTookOver.with("day", t.From.String())
 	default:
 		return r.Signer.Validity.String()
 	}
@@ -102,44 +113,61 @@ func (r Result) compromisedLater() bool {
 	return r.Signer.Validity == sign.Valid && revoked != nil && revoked.Why != sign.WhyRetired
 }
 
-func (r Result) notOriginalWords() string {
-	sealed := "unaltered and " + r.signedBy()
+func (r Result) notOriginalPhrase() phrase {
 	switch {
 	case r.Host.Other && r.Host.Found == "":
-		return fmt.Sprintf("The code does not begin with the address that the record names; the record is %s.", sealed)
+		return sayNoAddress
 	case r.Host.Other:
-		return fmt.Sprintf("The code leads to another address than the %[1]s names, do not follow it; the %[1]s is %[2]s.", r.thing(), sealed)
+		return sayOtherAddress
+	case r.Page.Scan:
+		return sayScan
 	case r.Page.Result == PageNotCompared:
-		return fmt.Sprintf("Whether this PDF shows what was signed could not be tried, so do not go by what it shows; the record in it is %s.", sealed)
+		return sayNotCompared
 	default:
-		return fmt.Sprintf("This PDF is not the original, so do not go by what it shows; the record in it is %s.", sealed)
+		return sayNotOriginal
 	}
 }
 
-// otherMachineWords do not say that it is another machine: the reader may have
+// otherMachinePhrase does not say that it is another machine: the reader may have
 // typed the number wrong, or the meter may be a new one.
-func (r Result) otherMachineWords() string {
+func (r Result) otherMachinePhrase() phrase {
 	if r.Serial == Different {
-		return fmt.Sprintf("The serial number that you gave is not the one in this %s, which is unaltered and %s.", r.thing(), r.signedBy())
+		return sayOtherSerial
 	}
-	return fmt.Sprintf("The meter that you read shows fewer hours than this record, which is unaltered and %s.", r.signedBy())
+	return sayFewerHours
 }
-
-func (r Result) signedBy() string { return "signed by " + r.signerName() }
-
-// nearlyWords stand behind a verdict where the serial number is probably the same.
-const nearlyWords = "The serial number is nearly, not quite, the one that you gave: look at the plate again."
 
 func (r Result) genuineWords() string {
 	if r.List != nil {
 		return r.genuineListWords()
 	}
-	words := fmt.Sprintf("Unaltered, and %s. %s", r.signedBy(), laterWords[r.Signed.Kind].sentence)
+	words := sayGenuine.with("signed", r.signedBy(), "later", string(laterWords[r.Signed.Kind].sentence))
 	if r.Serial == Probably {
-		words += " " + nearlyWords
+		words += " " + string(alsoNearly)
 	}
 	if r.Page == nil {
-		words += " What the paper itself says was not compared."
+		words += " " + string(alsoPaper)
 	}
 	return words
+}
+
+// kindLine says in the signer's words who it is that signs, where it is no yard.
+func (r Result) kindLine() []string {
+	lines, said := kindLines[r.issuer().Kind]
+	switch {
+	case !said:
+		return nil
+	case r.List != nil:
+		return []string{lines.list.with()}
+	default:
+		return []string{lines.record.with()}
+	}
+}
+
+// hoursUnlikeWords say why the record's hours are no reading of its meter.
+func hoursUnlikeWords(kind record.Kind) string {
+	if kind == record.Void {
+		return hoursOfVoided.with()
+	}
+	return hoursEstimated.with()
 }

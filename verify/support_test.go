@@ -132,10 +132,14 @@ func wants(t *testing.T, got verify.Result, verdict verify.Verdict, sentence str
 	}
 }
 
-// allWords is everything that a reader is shown or told of a result.
-func allWords(r verify.Result) []string {
+// allWords is everything that a reader is shown or told of a result on the terminal.
+func allWords(r verify.Result) []string { return wordsOn(r, verify.Terminal) }
+
+func wordsOnPage(r verify.Result) []string { return wordsOn(r, verify.OnPage) }
+
+func wordsOn(r verify.Result, on verify.Surface) []string {
 	said := []string{r.Sentence()}
-	for _, section := range r.Sections() {
+	for _, section := range r.Sections(on) {
 		said = append(said, section.Heading)
 		said = append(said, section.Lines...)
 	}
@@ -144,6 +148,10 @@ func allWords(r verify.Result) []string {
 
 func hours(t testing.TB, text string) *quantity.Hours {
 	return new(must[quantity.Hours](t)(quantity.ParseHours(text)))
+}
+
+func date(t testing.TB, text string) *quantity.Date {
+	return new(must[quantity.Date](t)(quantity.ParseDate(text)))
 }
 
 func onDisk(t testing.TB, name string, data []byte) string {

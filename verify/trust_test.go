@@ -65,11 +65,11 @@ func TestWhoSigned(t *testing.T) {
 			if got.Signer.Known != (c.entry != nil) || got.Signer.ValidForDate() != (c.verdict == verify.Genuine) {
 				t.Errorf("known %t, valid %t", got.Signer.Known, got.Signer.ValidForDate())
 			}
-			if who := strings.Join(got.Sections()[0].Lines, "\n"); !strings.Contains("\n"+who+"\n", "\n"+c.who+"\n") && c.who != "" {
+			if who := strings.Join(got.Sections(verify.Terminal)[0].Lines, "\n"); !strings.Contains("\n"+who+"\n", "\n"+c.who+"\n") && c.who != "" {
 				t.Errorf("%q is no line of\n%s", c.who, who)
 			}
-			if fingerprint := "Key " + keyOf(t, yardSeed).Public().Fingerprint(); !strings.HasPrefix(got.Sections()[0].Lines[1], fingerprint) {
-				t.Errorf("the second line is not the fingerprint: %s", got.Sections()[0].Lines[1])
+			if fingerprint := "Key " + keyOf(t, yardSeed).Public().Fingerprint(); !strings.HasPrefix(got.Sections(verify.Terminal)[0].Lines[1], fingerprint) {
+				t.Errorf("the second line is not the fingerprint: %s", got.Sections(verify.Terminal)[0].Lines[1])
 			}
 		})
 	}
@@ -101,7 +101,7 @@ func TestOwnerAndSurveyorAreNamed(t *testing.T) {
 			if !strings.Contains(c.got.Sentence(), c.want) {
 				t.Errorf("%s: %q is not in %q", kind, c.want, c.got.Sentence())
 			}
-			if said := strings.Join(c.got.Sections()[0].Lines, "\n"); !strings.Contains(said, words.line) || words.line == "" && strings.Contains(said, "by its own word") {
+			if said := strings.Join(c.got.Sections(verify.Terminal)[0].Lines, "\n"); !strings.Contains(said, words.line) || words.line == "" && strings.Contains(said, "by its own word") {
 				t.Errorf("%s: %q in\n%s", kind, words.line, said)
 			}
 		}
@@ -112,7 +112,7 @@ func TestOwnerAndSurveyorAreNamed(t *testing.T) {
 func TestNameIsTheReaders(t *testing.T) {
 	sealed := example(t)
 	got := verify.Run(sealed.envelope, verify.Reader{Trust: sign.TrustList{{Name: "the blue shed", Key: keyOf(t, yardSeed).Public()}}}, noPage)
-	for _, line := range append(got.Sections()[0].Lines, got.Sentence()) {
+	for _, line := range append(got.Sections(verify.Terminal)[0].Lines, got.Sentence()) {
 		if strings.Contains(line, sealed.record.Issuer.Name) {
 			t.Errorf("the record's own name is in %q", line)
 		}

@@ -20,6 +20,7 @@ type Reader struct {
 	Statements []sign.Statement
 	Serial     string          // as typed off the name plate; "" when not given
 	Hours      *quantity.Hours // the meter's reading now; nil when not given
+	On         *quantity.Date  // their day, for what falls due next; nil: not told, and nothing is said of it
 }
 
 // RenderFunc makes the report's page again. ErrNotRendered says that this
@@ -27,7 +28,7 @@ type Reader struct {
 type RenderFunc func(r *record.Record, envelope []byte, qrTexts []string, keyStatements []byte) ([]byte, error)
 
 // ErrNotRendered is wrapped by a RenderFunc that cannot render a record.
-var ErrNotRendered = errors.New("this program cannot make that page")
+var ErrNotRendered = errors.New(string(cannotRenderIt))
 
 // Result is the answer about one input.
 type Result struct {
@@ -47,6 +48,10 @@ type Result struct {
 	Serial Match
 	Hours  HoursMatch
 	Err    error // why it is unreadable or altered
+
+	// The reader's, for what falls due next.
+	on      *quantity.Date
+	reading *quantity.Hours
 }
 
 // PageNotCompared is the page result where the page could not be made again.
@@ -57,6 +62,7 @@ type Page struct {
 	Result source.PageResult
 	Detail string
 	Lines  []source.TextDiff
+	Scan   bool // the code stands in a picture in the PDF: there is nothing to compare
 }
 
 // Proved says whether the page is the page of the record.
@@ -66,8 +72,9 @@ func (p *Page) Proved() bool {
 
 // Host says whether the address in the code is the one that the record names.
 type Host struct {
-	Found string // in the code; "" without one
-	Other bool   // and it is another than the record's
+	Found   string // in the code; "" without one
+	Other   bool   // and it is another than the record's
+	Unknown bool   // it was not seen: only the digits behind it were given
 }
 
 // HoursMatch compares the reader's meter with the record's hours.
@@ -84,6 +91,13 @@ const (
 // Run verifies one input.
 func Run(data []byte, reader Reader, render RenderFunc) Result {
 	found, err := source.Read(data)
+	return RunFound(data, found, err, reader, render)
+}
+
+// RunFound verifies what source found, in data or in pictures and texts read
+// elsewhere; err is what source had to say of it. Of data, which may be nil where
+// found is no PDF, only the page is looked at.
+func RunFound(data []byte, found source.Found, err error, reader Reader, render RenderFunc) Result {
 	if err != nil {
 		if areKeyStatements(data) {
 			return Result{Verdict: Unreadable, Err: errKeyStatements}
@@ -91,7 +105,7 @@ func Run(data []byte, reader Reader, render RenderFunc) Result {
 		return Result{Verdict: Unreadable, Source: found.Kind, Err: err}
 	}
 	id := record.ID(sign.IDOf(found.Envelope))
-	result := Result{Source: found.Kind, Record: &id}
+	result := Result{Source: found.Kind, Record: &id, on: reader.On, reading: reader.Hours}
 	opened, err := sign.Open(sign.RecordV1, found.Envelope)
 	if sealed, is := asList(found, err); is {
 		return runList(result, found, sealed, reader)
@@ -114,7 +128,7 @@ func Run(data []byte, reader Reader, render RenderFunc) Result {
 	}
 	result.Signed = r
 	result.Signer, result.Keys = whoSigned(opened.Signer, r.IssuedAt, reader, found.Keys)
-	result.Host = Host{Found: found.Host, Other: otherHost(found, r)}
+	result.Host = Host{Found: found.Host, Other: otherHost(found, r), Unknown: found.HostUnknown}
 	result.Serial = CompareSerial(reader.Serial, r.Machine.Serial)
 	result.Hours = compareHours(reader.Hours, r)
 	if found.Kind == source.KindPDF {
@@ -140,11 +154,11 @@ func compareHours(now *quantity.Hours, r *record.Record) HoursMatch {
 	}
 }
 
-const otherCode = "the code on it is not the one that the record calls for"
-
 // checkPage makes the page again and compares.
 func checkPage(data []byte, found source.Found, r *record.Record, keys Keys, render RenderFunc) *Page {
 	switch {
+	case found.Scan:
+		return &Page{Result: PageNotCompared, Detail: detailScan.with(), Scan: true}
 	case found.PDF == nil:
 		return &Page{Result: source.PageDiffers, Detail: found.Salvaged}
 	case keys.Err != nil:
@@ -167,14 +181,14 @@ func checkPage(data []byte, found source.Found, r *record.Record, keys Keys, ren
 	// The fresh page has the received code on it, so it agrees whatever the
 	// address.
 	if check.Result != source.PageDiffers && otherHost(found, r) {
-		return &Page{Result: source.PageDiffers, Detail: otherCode}
+		return &Page{Result: source.PageDiffers, Detail: otherCode.with()}
 	}
 	return &Page{Result: check.Result, Detail: check.Detail, Lines: check.Lines}
 }
 
 // otherHost says whether the texts lead elsewhere than the record.
 func otherHost(found source.Found, r *record.Record) bool {
-	return len(found.Texts) > 0 && !strings.EqualFold(found.Host, r.PageHost)
+	return len(found.Texts) > 0 && !found.HostUnknown && !strings.EqualFold(found.Host, r.PageHost)
 }
 
 // verdict is the worst of what was found.

@@ -17,7 +17,7 @@ func (g *graph) faults() {
 		}
 		g.citation(i)
 		g.takeback(i)
-		if len(g.m.Entries[i].NotOriginal) > 0 {
+		if g.m.Entries[i].pageInDoubt() {
 			g.fault(Fault{Code: PageNotOriginal, Entry: i, Other: -1})
 		}
 		if by := g.m.Entries[i].By; by != nil {

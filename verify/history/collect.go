@@ -80,7 +80,10 @@ func collect(in Input, items []*Item) *collection {
 			c.entries[id] = e
 		}
 		e.Names = append(e.Names, item.Name)
-		if r.Verdict == verify.NotOriginal || !r.Page.Proved() || r.Host.Other {
+		switch {
+		case r.Page != nil && r.Page.Result == verify.PageNotCompared && !r.Host.Other:
+			e.NotCompared = append(e.NotCompared, item.Name)
+		case r.Verdict == verify.NotOriginal, !r.Page.Proved(), r.Host.Other:
 			e.NotOriginal = append(e.NotOriginal, item.Name)
 		}
 	}

@@ -61,7 +61,7 @@ const (
 	HeadLacks     FaultCode = "head-lacks-record"
 	HeadNotProved FaultCode = "head-not-shown" // no path that leads to the line
 	// What the reader gave.
-	PageNotOriginal FaultCode = "page-not-original"
+	PageNotOriginal FaultCode = "page-not-original" // or not compared
 	SeenTooEarly    FaultCode = "received-before-issued"
 	HoursUnlike     FaultCode = "hours-given-unlike-records"
 	// Readings.

@@ -48,7 +48,15 @@ var faultWords = map[FaultCode]func(*Machine, Fault) string{
 		return fmt.Sprintf("%s follows a record of another machine (%s): ask the yard why.", capital(m.entryName(f.Entry)), shortID(f.Missing.ID))
 	},
 	PageNotOriginal: func(m *Machine, f Fault) string {
-		return fmt.Sprintf("The page on which %s came is not the original (%s): go by the record, not by what the page shows.", m.entryName(f.Entry), someOf(m.Entries[f.Entry].NotOriginal))
+		e := &m.Entries[f.Entry]
+		var said []string
+		if len(e.NotOriginal) > 0 {
+			said = append(said, fmt.Sprintf("The page on which %s came is not the original (%s)", m.entryName(f.Entry), someOf(e.NotOriginal)))
+		}
+		if len(e.NotCompared) > 0 {
+			said = append(said, fmt.Sprintf("What the page on which %s came says was not compared with what was signed (%s)", m.entryName(f.Entry), someOf(e.NotCompared)))
+		}
+		return strings.Join(said, ". ") + ": go by the record, not by what the page shows."
 	},
 	TakenBackLate: func(m *Machine, f Fault) string {
 		return "By what was taken back something was overdue that is not so by what stands now: ask what showed that it was wrong."

@@ -118,9 +118,11 @@ type Entry struct {
 	Root   sign.PublicKey // of the signer, whatever key it renewed to
 	Chain  int            // place in Machine.Chains
 	Names  []string       // of the inputs that it was read from
-	// NotOriginal names the inputs whose page is not, or is not shown to be, that of the record.
-	NotOriginal []string
-	Counts      Counting
+	// NotOriginal names the inputs whose page or code is not that of the record, and
+	// NotCompared those whose page could not be compared, as of a scan. Both end with 6.
+	NotOriginal, NotCompared []string
+
+	Counts Counting
 	// AfterGap says that a record which is missing, or does not count for its key, lies
 	// before it: what was done there is not known.
 	AfterGap bool

@@ -92,8 +92,12 @@ func (m *Machine) restWords() string {
 	if len(m.faultsOf(MeterUnknown)) > 0 {
 		said = append(said, "the meter was changed, and what the removed one read is not known")
 	}
-	if n := len(m.faultsOf(PageNotOriginal)); n > 0 {
-		said = append(said, fmt.Sprintf("the page of %s is not the original", countOf(n, "record")))
+	other, untried := m.pagesInDoubt()
+	if other > 0 {
+		said = append(said, fmt.Sprintf("the page of %s is not the original", countOf(other, "record")))
+	}
+	if untried > 0 {
+		said = append(said, fmt.Sprintf("what the page of %s says was not compared with what was signed", countOf(untried, "record")))
 	}
 	if over := m.overdueWords(); over != "" {
 		said = append(said, over)
@@ -125,6 +129,21 @@ func (m *Machine) untold() int {
 		}
 	}
 	return n
+}
+
+// pageInDoubt says whether a page that the record came on is not, or is not shown to
+// be, its own.
+func (e *Entry) pageInDoubt() bool { return len(e.NotOriginal)+len(e.NotCompared) > 0 }
+
+// pagesInDoubt counts the records that came on a page which is another, and those that
+// came on one which was not compared. A record that came on both is in both.
+func (m *Machine) pagesInDoubt() (other, untried int) {
+	for _, f := range m.faultsOf(PageNotOriginal) {
+		e := &m.Entries[f.Entry]
+		other += min(len(e.NotOriginal), 1)
+		untried += min(len(e.NotCompared), 1)
+	}
+	return other, untried
 }
 
 // takenBackWords say how many records their signers took back: what they told is not

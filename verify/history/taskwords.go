@@ -155,6 +155,9 @@ func (m *Machine) CountsWords(e *Entry) string {
 	if len(e.NotOriginal) > 0 {
 		said = append(said, "the page it came on is not the original")
 	}
+	if len(e.NotCompared) > 0 {
+		said = append(said, "the page it came on was not compared with it")
+	}
 	return strings.Join(said, "; ")
 }
 

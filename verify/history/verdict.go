@@ -39,7 +39,7 @@ func (m *Machine) ExitCode() int {
 		case e.Counts == KeyNotValid:
 			code = worse(code, verify.KeyNotValid.ExitCode())
 		}
-		if len(e.NotOriginal) > 0 {
+		if e.pageInDoubt() {
 			code = worse(code, verify.NotOriginal.ExitCode())
 		}
 	}
