@@ -1,0 +1,144 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"image"
+	"slices"
+
+	"hourseal/sign/qrtext"
+	"hourseal/verify/source"
+	"hourseal/verify/source/picture"
+)
+
+// session is what the page has read and not forgotten. It belongs to one
+// goroutine.
+type session struct {
+	inputs map[int]input
+	last   int
+}
+
+// input is what reading gave.
+type input struct {
+	data  []byte // of a PDF or a record file; the page of a PDF is compared with it
+	found source.Found
+	err   error
+}
+
+func newSession() *session { return &session{inputs: map[int]input{}} }
+
+// maxInputs bounds what is kept: what the page shows and what it reads next, at most
+// 40 files each (inputs.js), and some frames of a camera.
+const maxInputs = 100
+
+// readJSON is the outcome of reading.
+type readJSON struct {
+	Input   int          `json:"input"`
+	Kind    source.Kind  `json:"kind"`
+	Texts   []string     `json:"texts"`
+	Missing *missingJSON `json:"missing"`
+	Picture bool         `json:"picture"`
+	Error   string       `json:"error"`
+}
+
+type missingJSON struct {
+	Record uint32 `json:"record"`
+	Count  int    `json:"count"`
+	Parts  []int  `json:"parts"`
+}
+
+// read reads a file.
+func (s *session) read(data []byte) (readJSON, error) {
+	found, err := source.Read(data)
+	kept := input{found: found, err: err}
+	if found.Kind == source.KindPDF || found.Kind == source.KindRecord || found.Kind == "" {
+		kept.data = data
+	}
+	return s.keep(kept)
+}
+
+// readTexts reads texts of codes, of which some may be parts.
+func (s *session) readTexts(kind, texts string) (readJSON, error) {
+	var list []string
+	if err := json.Unmarshal([]byte(texts), &list); err != nil {
+		return readJSON{}, fmt.Errorf("texts: %w", err)
+	}
+	if !slices.Contains([]source.Kind{source.KindText, source.KindImage, source.KindPDF}, source.Kind(kind)) {
+		return readJSON{}, fmt.Errorf("texts of no kind: %q", kind)
+	}
+	found, err := source.FromTexts(source.Kind(kind), list)
+	return s.keep(input{found: found, err: err})
+}
+
+// readPixels reads a picture of width times height pixels, 4 bytes each: red,
+// green, blue and how opaque it is, over white.
+func (s *session) readPixels(rgba []byte, width, height int, thorough bool) (readJSON, error) {
+	if width <= 0 || height <= 0 || width > len(rgba) || height > len(rgba) || len(rgba) != 4*width*height {
+		return readJSON{}, fmt.Errorf("%d bytes are no picture of %d by %d pixels", len(rgba), width, height)
+	}
+	effort := picture.Quick
+	if thorough {
+		effort = picture.Thorough
+	}
+	found, err := source.ReadPixels(grayOf(rgba, width, height), effort)
+	return s.keep(input{found: found, err: err})
+}
+
+// grayOf is the luma of a picture by ITU-R BT.601, which JPEG uses, over white.
+func grayOf(rgba []byte, width, height int) *image.Gray {
+	gray := image.NewGray(image.Rect(0, 0, width, height))
+	for i := range gray.Pix {
+		p := rgba[4*i : 4*i+4]
+		luma := 299*uint32(p[0]) + 587*uint32(p[1]) + 114*uint32(p[2])
+		alpha := uint32(p[3])
+		gray.Pix[i] = uint8((luma/1000*alpha + 255*(255-alpha)) / 255)
+	}
+	return gray
+}
+
+func (s *session) keep(in input) (readJSON, error) {
+	if len(s.inputs) == maxInputs {
+		return readJSON{}, errors.New("too much was opened: load the page again")
+	}
+	s.last++
+	s.inputs[s.last] = in
+	out := readJSON{Input: s.last, Kind: in.found.Kind, Texts: in.found.Texts, Picture: errors.Is(in.err, source.ErrImage)}
+	if in.err != nil {
+		out.Error = clean(in.err.Error())
+		if wrong, ok := errors.AsType[*source.InputError](in.err); ok && len(wrong.Texts) > 0 {
+			out.Texts = wrong.Texts
+		}
+		out.Missing = missingOf(in.err, out.Texts)
+	}
+	if out.Texts == nil {
+		out.Texts = []string{}
+	}
+	return out, nil
+}
+
+// missingOf says which parts of a record there are none of; nil where that is
+// not what is wrong.
+func missingOf(err error, texts []string) *missingJSON {
+	missing, ok := errors.AsType[*qrtext.MissingPartsError](err)
+	if !ok {
+		return nil
+	}
+	out := &missingJSON{Count: missing.Count, Parts: slices.Clone(missing.Missing)}
+	for _, text := range texts {
+		if part, err := qrtext.Parse(whole(text)); err == nil && part.Count == missing.Count {
+			out.Record = part.Record
+		}
+	}
+	return out
+}
+
+// whole is the text of a code of which only the fragment may be known.
+func whole(text string) string {
+	if len(text) > 0 && text[0] == '#' {
+		return "hourseal:" + text[1:]
+	}
+	return text
+}
+
+func (s *session) forget(number int) { delete(s.inputs, number) }
