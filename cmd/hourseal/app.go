@@ -67,6 +67,7 @@ var examples = map[string]string{
 	"report":         "hourseal report gannet-port/3 -o report.pdf",
 	"show":           "hourseal show reports/gannet-port-0003.pdf",
 	"verify":         "hourseal verify reports/gannet-port-0003.pdf --trust trust.yaml --serial 0045120",
+	"page":           "hourseal page -o verify.html",
 	"history":        "hourseal history reports --trust trust.yaml --serial 0045120 --on 2026-09-01",
 	"ledger head":    "hourseal ledger head",
 	"ledger path":    "hourseal ledger path gannet-port --at 2026-10-22T18:00:00Z",
@@ -95,7 +96,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
 			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
-			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
+			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
 		},
 		Action:         p.action(unknownCommand),
 		OnUsageError:   misused,

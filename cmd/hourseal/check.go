@@ -8,6 +8,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/check"
+	"hourseal/render/plain"
 	"hourseal/render/words"
 	"hourseal/sign"
 )
@@ -83,7 +84,10 @@ func (p *program) sayCheck(s sheet, result check.Result) {
 		p.say("  %s h and %s days since the last record", since.Hours, since.Days)
 	}
 	p.sayFindings(result)
-	p.sayBalances("  ", r)
+	for _, b := range plain.Balances(r) {
+		p.say("")
+		p.block("  ", b)
+	}
 	p.say("")
 	p.table("  ", dueRows(result.Next))
 	p.say("")

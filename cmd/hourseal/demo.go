@@ -136,6 +136,7 @@ func (d demonstration) run() (exitCode, error) {
 	p.say("  gannet-port-history.pdf is the statement of the engine's history")
 	p.say("  records/   the signed records")
 	p.say("  jobs/      the job sheets that they were made from")
+	p.say("In that folder, hourseal page -o verify.html writes the web page on which anybody checks them.")
 	return exitOK, nil
 }
 

@@ -19,8 +19,8 @@ func (p *program) historyCommand() *cli.Command {
 	return &cli.Command{
 		Name: "history", Usage: "judge a machine's records together: what is missing, late, put off, and where it stood on a day",
 		ArgsUsage: "FILE...",
-		Description: "Takes reports, record files, texts of QR codes and signed lists, of any yards, and folders\n" +
-			"of them; each is verified first. Ends with 0 when nothing is recorded as overdue or\n" +
+		Description: "Takes reports, photographs of their codes, record files, texts of codes and signed lists,\n" +
+			"of any yards, and folders of them; each is verified first. Ends with 0 when nothing is recorded as overdue or\n" +
 			"missing, 7 when something is, 3 when a file is altered or a chain is broken, 4 and 5\n" +
 			"when a signer is not known to you or a key was not valid, 6 when a page is not original.",
 		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag,
@@ -109,7 +109,7 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 	}
 	code := exitOK
 	in.Items = make([]history.Item, 0, len(inputs))
-	for i, answer := range p.verifyAll(inputs, reader) {
+	for i, answer := range p.verifyAll(c.Args().Slice(), inputs, reader) {
 		p.showProgress(i, len(inputs))
 		if answer.err != nil {
 			code = worse(code, codeOf(answer.err))

@@ -2,6 +2,7 @@ package main
 
 import (
 	"io"
+	"slices"
 
 	"hourseal/record"
 	"hourseal/record/quantity"
@@ -326,7 +327,7 @@ func entryOf(m *history.Machine, e *history.Entry) entryJSON {
 	r := e.Record
 	out := entryJSON{
 		Record: hexID(e.ID), Number: r.Number, Kind: r.Kind.String(), At: at(e.Point()), Written: orNull(written(r)),
-		Signer: signerOf(e.Signer, r.Issuer.Kind), Inputs: e.Names, NotOrig: mapped(e.NotOriginal, func(s string) string { return s }),
+		Signer: signerOf(e.Signer, r.Issuer.Kind), Inputs: e.Names, NotOrig: inDoubt(e),
 		Counts: e.Counts, AfterGap: e.AfterGap, NotBefore: boundOf(m, e.Exists.NotBefore), NotAfter: boundOf(m, e.Exists.NotAfter),
 	}
 	if e.By != nil {
@@ -339,6 +340,13 @@ func entryOf(m *history.Machine, e *history.Entry) entryJSON {
 		out.Previous = new(hexID(r.Previous.Record))
 	}
 	return out
+}
+
+// inDoubt names the inputs whose page is not, or is not shown to be, the record's.
+func inDoubt(e *history.Entry) []string {
+	names := append(append([]string{}, e.NotOriginal...), e.NotCompared...)
+	slices.Sort(names)
+	return names
 }
 
 func boundOf(m *history.Machine, b *history.Bound) *boundJSON {

@@ -8,11 +8,11 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
 
 	"hourseal/record"
 	"hourseal/render"
-	"hourseal/sign/qrtext"
 	"hourseal/verify"
 )
 
@@ -27,15 +27,32 @@ type answer struct {
 // printed, so that they do not pile up behind a slow reader.
 const resultsAhead = 16
 
-// verifyAll answers for the inputs in their order, several at a time.
-func (p *program) verifyAll(inputs []string, reader verify.Reader) func(yield func(int, answer) bool) {
+// verifyAll answers for the inputs in their order, several at a time, with how many of
+// them are done. Inputs that hold parts of one record are answered together, where the
+// last of them stands, or at the end where one is missing. A picture that was not named
+// itself, but lay in a folder, is passed over where no code of ours is in it.
+func (p *program) verifyAll(named, inputs []string, reader verify.Reader) iter.Seq2[int, answer] {
 	return func(yield func(int, answer) bool) {
-		i := 0
+		done, parts := 0, joiner{reader: reader}
+		var passed []answer
 		for a := range inOrder(inputs, func(input *string) (answer, error) { return p.verifyOne(*input, reader), nil }) {
-			if !yield(i, a) {
+			if passesOver(a) && !slices.Contains(named, a.input) {
+				passed = append(passed, a)
+			} else if together, whole := parts.add(a); whole && !yield(done, together) {
 				return
 			}
-			i++
+			done++
+		}
+		rest := parts.rest()
+		if len(passed) == len(inputs) {
+			rest = passed
+		} else {
+			p.tellPassed(passed)
+		}
+		for _, a := range rest {
+			if !yield(done, a) {
+				return
+			}
 		}
 	}
 }
@@ -111,7 +128,7 @@ func (p *program) verifyOne(input string, reader verify.Reader) answer {
 	} else if data, err = p.readInput(input); err != nil {
 		err = missing(input, err)
 		if _, folder := os.ReadDir(input); folder == nil {
-			err = usageError{"no reports (.pdf) or records (.cose) in " + input, "name a file, or a folder that holds some"}
+			err = usageError{"no reports (.pdf), records (.cose) or pictures (.jpg, .png) in " + input, "name a file, or a folder that holds some"}
 		}
 		return answer{input: input, result: verify.Result{Verdict: verify.Unreadable, Err: err}, err: err}
 	}
@@ -142,21 +159,13 @@ func renderPage(r *record.Record, envelope []byte, texts []string, keys []byte) 
 	return page, nil
 }
 
-// verifiable lists the inputs; folders stand for the reports and records in
-// them, whatever their depth, and the parts of one record's text for one input.
-// What cannot be read stays in the list, to be answered in its turn.
+// verifiable lists the inputs; folders stand for the reports, records and pictures in
+// them, whatever their depth. What cannot be read stays in the list, to be answered in
+// its turn.
 func verifiable(names []string) []string {
 	var inputs []string
-	parts := map[string]int{} // the place of a record's first part in inputs
 	for _, name := range names {
-		if part, err := qrtext.Parse(name); err == nil && part.Count > 1 {
-			key := fmt.Sprintln(part.Record, part.Count)
-			if first, known := parts[key]; known {
-				inputs[first] += "\n" + name
-				continue
-			}
-			parts[key] = len(inputs)
-		} else if info, err := os.Stat(name); err == nil && info.IsDir() {
+		if info, err := os.Stat(name); err == nil && info.IsDir() {
 			if found := filesIn(name); len(found) > 0 {
 				inputs = append(inputs, found...)
 				continue
@@ -167,8 +176,12 @@ func verifiable(names []string) []string {
 	return inputs
 }
 
-// filesIn lists the reports and records in a folder; a folder in it that cannot
-// be read is listed too.
+// verifiableKinds are the endings of files that a folder is searched for. Pictures that
+// are not read are among them, so that they can be named.
+var verifiableKinds = []string{".pdf", ".cose", ".jpg", ".jpeg", ".png", ".heic", ".heif", ".avif", ".webp", ".tif", ".tiff", ".gif", ".bmp"}
+
+// filesIn lists the reports, records and pictures in a folder; a folder in it that
+// cannot be read is listed too.
 func filesIn(folder string) []string {
 	var found []string
 	_ = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error { // its errors are all in the list
@@ -176,11 +189,8 @@ func filesIn(folder string) []string {
 			found = append(found, path)
 			return nil
 		}
-		switch strings.ToLower(filepath.Ext(path)) {
-		case ".pdf", ".cose":
-			if !e.IsDir() {
-				found = append(found, path)
-			}
+		if !e.IsDir() && slices.Contains(verifiableKinds, strings.ToLower(filepath.Ext(path))) {
+			found = append(found, path)
 		}
 		return nil
 	})

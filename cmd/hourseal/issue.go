@@ -12,6 +12,7 @@ import (
 	"hourseal/record/check"
 	"hourseal/record/ledger"
 	"hourseal/render"
+	"hourseal/render/plain"
 	"hourseal/sign"
 	"hourseal/sign/qrtext"
 )
@@ -230,7 +231,7 @@ func (p *program) sayIssued(c *cli.Context, y yard, r issued) error {
 	}
 	p.say("%s, record %d: %s", r.Record.Machine.ID, r.Record.Number, sign.ID(r.ID))
 	if s := r.Record.Subject; s != nil {
-		p.say("  %s", aboutText(r.Record.Kind, sign.ID(s.Record)))
+		p.say("  %s", plain.About(r.Record.Kind, sign.ID(s.Record)))
 	}
 	p.say("  record  %s", r.File)
 	p.say("  report  %s", r.report)

@@ -12,6 +12,7 @@ import (
 	"hourseal/record/ledger"
 	"hourseal/record/quantity"
 	"hourseal/record/treehead"
+	"hourseal/render/plain"
 	"hourseal/sign"
 )
 
@@ -67,7 +68,7 @@ type pathJSON struct {
 }
 
 func headOf(line treehead.Line) headJSON {
-	return headJSON{timeWritten(line.Time), line.Chains, line.Root, line.String()}
+	return headJSON{plain.Written(line.Time), line.Chains, line.Root, line.String()}
 }
 
 func (p *program) ledgerHead(c *cli.Context) (exitCode, error) {
@@ -141,7 +142,7 @@ func (p *program) noneYet(y yard, machine string, at int64) error {
 	}
 	for _, known := range machines {
 		if known == machine {
-			return usageError{fmt.Sprintf("no record of %s had been issued by %s", machine, timeWritten(at)), ""}
+			return usageError{fmt.Sprintf("no record of %s had been issued by %s", machine, plain.Written(at)), ""}
 		}
 	}
 	hint := ""

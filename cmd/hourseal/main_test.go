@@ -87,7 +87,7 @@ func (f folder) environment() []string {
 	return append([]string{
 		"PATH=" + os.Getenv("PATH"), "HOME=" + f.home, "XDG_CONFIG_HOME=" + filepath.Join(f.home, ".config"),
 		"TMPDIR=" + os.TempDir(), clockVariable + "=" + f.now,
-	}, f.env...)
+	}, append(goVariables(), f.env...)...)
 }
 
 func (f folder) command(args ...string) *exec.Cmd {

@@ -8,10 +8,12 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"hourseal/verify/source"
 )
 
 // maxInputBytes bounds what is read of any one input.
-const maxInputBytes = 8<<20 + 1
+const maxInputBytes = source.MaxImageBytes + 1
 
 // readInput reads a file, or standard input for "-". What is over the limit of
 // any reader is cut one byte beyond, so that the reader says so.

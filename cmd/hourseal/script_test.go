@@ -39,13 +39,14 @@ func TestScripts(t *testing.T) {
 			env.Setenv("XDG_CONFIG_HOME", filepath.Join(env.WorkDir, "home", "config"))
 			env.Setenv(clockVariable, scenarioNow)
 			env.Setenv("TOOLONG", strings.Repeat("n", 300)) // a name that no file system has
+			env.Vars = append(env.Vars, goVariables()...)
 			env.Setenv("YARD", filepath.Join(env.WorkDir, "examples"))
 			return copyFiles(yard, filepath.Join(env.WorkDir, "examples"))
 		},
 		Condition: scriptCondition,
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"ends": scriptEnds, "tidy": scriptTidy, "flip": scriptFlip, "copyto": scriptCopyTo,
-			"edit": scriptEdit, "field": scriptField,
+			"edit": scriptEdit, "field": scriptField, "draw": scriptDraw,
 		},
 	})
 }

@@ -1,12 +1,11 @@
 package main
 
 import (
-	"time"
-
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record"
 	"hourseal/record/list"
+	"hourseal/render/plain"
 	"hourseal/sign"
 	"hourseal/verify"
 )
@@ -61,7 +60,7 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 	p.say("Signed with key %s", result.Signer.Key.Fingerprint())
 	p.say("Whether you know that key: hourseal verify %s", a.input)
 	p.say("")
-	p.sayRecord("", result.Signed)
+	p.blocks("", plain.Record(result.Signed))
 	return exitOK, nil
 }
 
@@ -84,13 +83,9 @@ func (p *program) showList(c *cli.Context, a answer) error {
 	p.say("Signed with key %s", signer)
 	p.say("Whether you know that key: hourseal verify %s", a.input)
 	p.say("")
-	p.sayList("", a.result.List)
+	p.blocks("", plain.List(a.result.List))
 	return nil
 }
 
 // written is when the record was issued, as the issuer's clock had it.
-func written(r *record.Record) string { return timeWritten(r.IssuedAt) }
-
-func timeWritten(issuedAt int64) string {
-	return time.Unix(issuedAt, 0).UTC().Format(time.RFC3339)
-}
+func written(r *record.Record) string { return plain.Written(r.IssuedAt) }

@@ -2,11 +2,14 @@ package main
 
 import (
 	"fmt"
+	"iter"
+	"slices"
 
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record/quantity"
 	"hourseal/render"
+	"hourseal/render/plain"
 	"hourseal/verify"
 )
 
@@ -21,10 +24,12 @@ func (p *program) verifyCommand() *cli.Command {
 	return &cli.Command{
 		Name: "verify", Usage: "say who signed a report, whether it is unaltered, and what it does not prove",
 		ArgsUsage: "FILE...",
-		Description: "Takes the PDF, the record file, a signed list or the text of the QR code (in a file, as it\n" +
-			"is, or - for standard input), and folders of them. Ends with 0 when it is unaltered and you\n" +
-			"know the signer, 4 when you do not, 3 when it is altered, 5 when the signer's key was\n" +
-			"not valid for its date, 6 when it is not what you asked about, 2 when it cannot be read.",
+		Description: "Takes the PDF, a photograph of the code or the page (JPEG or PNG), a scan in a PDF, the\n" +
+			"record file, a signed list or the text of the QR code (in a file, as it is, or - for\n" +
+			"standard input), and folders of them. A report in two codes may be in two pictures. Ends\n" +
+			"with 0 when it is unaltered and you know the signer, 4 when you do not, 3 when it is\n" +
+			"altered, 5 when the signer's key was not valid for its date, 6 when it is not what you\n" +
+			"asked about or its page could not be compared, 2 when it cannot be read.",
 		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag, hoursFlag, jsonFlag,
 			&cli.BoolFlag{Name: "content", Usage: "show what the record says even when the verdict is bad"},
 			&cli.BoolFlag{Name: "full", Usage: "give all answers for each of many inputs"}},
@@ -32,8 +37,12 @@ func (p *program) verifyCommand() *cli.Command {
 	}
 }
 
-// fewInputs is how many inputs get all answers without being asked for.
-const fewInputs = 2
+// fewAnswers is how many are given in full without being asked for.
+const fewAnswers = 2
+
+// fewInputs is up to how many are all looked at before anything is said: several may be
+// pictures of one report.
+const fewInputs = 12
 
 func (p *program) verify(c *cli.Context) (exitCode, error) {
 	if err := wantArgs(c, 1, -1, "file"); err != nil {
@@ -46,9 +55,15 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	}
 	inputs, kept := p.keptStatements(c.Args().Slice(), verifiable(c.Args().Slice()))
 	reader.Statements = append(reader.Statements, kept...)
-	brief := len(inputs) > fewInputs && !c.Bool("full")
-	code, tally := exitOK, map[verify.Verdict]int{}
-	for i, answer := range p.verifyAll(inputs, reader) {
+	answers, many := p.verifyAll(c.Args().Slice(), inputs, reader), len(inputs) > fewAnswers
+	if many && len(inputs) <= fewInputs {
+		all := inTurn(answers)
+		answers, many = slices.All(all), len(all) > fewAnswers
+	}
+	brief := many && !c.Bool("full") && !c.Bool(jsonFlag.Name)
+	code, given, tally := exitOK, 0, map[verify.Verdict]int{}
+	for i, answer := range answers {
+		given++
 		p.showProgress(i, len(inputs))
 		code = worse(code, exitCode(answer.result.Verdict.ExitCode()))
 		tally[answer.result.Verdict]++
@@ -65,16 +80,29 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 				return code, err
 			}
 		case brief:
-			p.paragraph("", fmt.Sprintf("%s: %s", shortName(answer.input), answer.result.Sentence()))
+			words := answer.result.Sentence()
+			if answer.result.Verdict == verify.Unreadable {
+				words += " " + reasonOf(answer.result)
+			}
+			p.paragraph("", fmt.Sprintf("%s: %s", shortName(answer.input), words))
 		default:
 			p.sayVerdict(answer, c.Bool("content"))
 		}
 	}
 	p.showProgress(len(inputs), len(inputs))
-	if brief && !c.Bool(jsonFlag.Name) {
-		p.sayTally(tally, len(inputs))
+	if brief {
+		p.sayTally(tally, given)
 	}
 	return code, nil
+}
+
+// inTurn waits for all answers.
+func inTurn(answers iter.Seq2[int, answer]) []answer {
+	var all []answer
+	for _, a := range answers {
+		all = append(all, a)
+	}
+	return all
 }
 
 func (p *program) reader(c *cli.Context) (verify.Reader, error) {
@@ -82,7 +110,7 @@ func (p *program) reader(c *cli.Context) (verify.Reader, error) {
 	if err != nil {
 		return verify.Reader{}, err
 	}
-	reader := verify.Reader{Trust: trust, Serial: c.String(serialFlag.Name)}
+	reader := verify.Reader{Trust: trust, Serial: c.String(serialFlag.Name), On: new(p.today())}
 	if reader.Hours, err = readingFlag(c); err != nil {
 		return verify.Reader{}, err
 	}
@@ -111,7 +139,7 @@ func (p *program) sayVerdict(a answer, content bool) {
 	if !isQRText(a.input) {
 		p.say("(%s)", a.input)
 	}
-	for _, section := range a.result.Sections() {
+	for _, section := range a.result.Sections(verify.Terminal) {
 		p.say("")
 		p.say("%s", section.Heading)
 		for _, line := range section.Lines {
@@ -121,12 +149,11 @@ func (p *program) sayVerdict(a answer, content bool) {
 	verdict := a.result.Verdict
 	if verdict.ShowsContent() || content && !verdict.HidesContent() {
 		p.say("")
+		p.say("%s", a.result.ContentHeading())
 		if a.result.List != nil {
-			p.say("What the list says")
-			p.sayList("  ", a.result.List)
+			p.blocks("  ", plain.List(a.result.List))
 		} else {
-			p.say("What the record says")
-			p.sayRecord("  ", a.result.Signed)
+			p.blocks("  ", plain.Record(a.result.Signed))
 		}
 	}
 	p.say("")

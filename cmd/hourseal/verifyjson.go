@@ -1,8 +1,11 @@
 package main
 
 import (
+	"strings"
+
 	"hourseal/record"
 	"hourseal/record/quantity"
+	"hourseal/render/plain"
 	"hourseal/sign"
 	"hourseal/verify"
 )
@@ -22,7 +25,8 @@ type verifyAnswer struct {
 	Written     *string         `json:"written"`
 	NoLaterThan *quantity.Date  `json:"no_later_than"`
 	Findings    []findingJSON   `json:"findings"`
-	List        *signedListJSON `json:"list"` // a signed list of records; record, date and hours are null then
+	Reason      *string         `json:"reason"` // why it is altered or cannot be read
+	List        *signedListJSON `json:"list"`   // a signed list of records; record, date and hours are null then
 }
 
 type signerJSON struct {
@@ -41,6 +45,11 @@ type machineJSON struct {
 	Hull   *string `json:"hull"`
 }
 
+// reasonOf is why something is altered or cannot be read, in the words of the answer.
+func reasonOf(result verify.Result) string {
+	return strings.Join(result.Sections(verify.Terminal)[0].Lines, " ")
+}
+
 // verifyJSON gives nothing of the record where the verdict hides its content.
 func verifyJSON(a answer) verifyAnswer {
 	result := a.result
@@ -49,6 +58,7 @@ func verifyJSON(a answer) verifyAnswer {
 		Source: orNull(string(result.Source)), Findings: []findingJSON{},
 	}
 	if result.Verdict.HidesContent() {
+		out.Reason = orNull(reasonOf(result))
 		return out
 	}
 	s := result.Signer
@@ -56,7 +66,7 @@ func verifyJSON(a answer) verifyAnswer {
 		return &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
 	}
 	if l := result.List; l != nil {
-		out.Signer, out.Written = signer(l.Issuer.Kind), orNull(timeWritten(l.IssuedAt))
+		out.Signer, out.Written = signer(l.Issuer.Kind), orNull(plain.Written(l.IssuedAt))
 		out.Machine = &machineJSON{l.Machine.Make, l.Machine.Model, l.Machine.Serial, orNull(l.Machine.Vessel), orNull(l.Machine.Hull)}
 		out.List = listSaid(*result.Record, l)
 		return out
