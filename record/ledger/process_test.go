@@ -3,6 +3,7 @@
 package ledger
 
 import (
+	"bufio"
 	"errors"
 	"fmt"
 	"os"
@@ -26,8 +27,12 @@ const (
 )
 
 var roles = map[string]func(Ledger) error{
-	// append adds records of port, one a session, until it is told to stop.
-	"append": func(l Ledger) error { return appendMany(l, 1<<30) },
+	// append adds records of port, one a session, until it is told to stop. It says when
+	// it begins: to start a process takes as long as the machine likes.
+	"append": func(l Ledger) error {
+		fmt.Println("begins")
+		return appendMany(l, 1<<30)
+	},
 	"append-25": func(l Ledger) error {
 		return appendMany(l, 25)
 	},
@@ -123,10 +128,17 @@ func TestKilled(t *testing.T) {
 	had := 0
 	for i := range 25 {
 		cmd := process(t, "append", dir)
+		out, err := cmd.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
 		if err := cmd.Start(); err != nil {
 			t.Fatal(err)
 		}
-		time.Sleep(time.Duration(15+i*3) * time.Millisecond)
+		if _, err := bufio.NewReader(out).ReadString('\n'); err != nil {
+			t.Fatal(err)
+		}
+		time.Sleep(time.Duration(3+i*3) * time.Millisecond)
 		_ = cmd.Process.Kill()
 		_ = cmd.Wait()
 		chain := chainOf(t, l, port)
