@@ -55,9 +55,9 @@ func framedSeeds(row phototest.Row) func(dpi int) int {
 	return func(dpi int) int {
 		switch together := row.Kind == phototest.Mild.Kind; {
 		case long() && together:
-			return 20
+			return 10
 		case long():
-			return 5
+			return 3
 		case together && row.Strength != phototest.Harsh.Strength:
 			return 5
 		case together:
