@@ -55,7 +55,7 @@ func framedSeeds(row phototest.Row) func(dpi int) int {
 	return func(dpi int) int {
 		switch together := row.Kind == phototest.Mild.Kind; {
 		case long() && together:
-			return 10
+			return 8
 		case long():
 			return 3
 		case together && row.Strength != phototest.Harsh.Strength:
@@ -99,7 +99,7 @@ func scanLine(name string, pass func(dpi int, degrees float64) phototest.Pass, d
 		take: func(sheet *image.Gray, dpi int, seed uint64) *image.Gray {
 			return phototest.Scan(sheet, pass(dpi, degrees), seed)
 		},
-		seeds: onlyAt(1, 4),
+		seeds: onlyAt(1, 2),
 		bar:   scanBar,
 	}
 }
@@ -118,9 +118,9 @@ func TestGrid(t *testing.T) {
 	}{
 		{"photographs of the code with 10 mm around it", page.near, framed},
 		{"photographs of the whole page", page.whole, []line{
-			photoLine(phototest.Mild, onlyAt(2, 5)),
-			photoLine(phototest.Medium, onlyAt(2, 5)),
-			photoLine(phototest.Harsh, onlyAt(0, 5)),
+			photoLine(phototest.Mild, onlyAt(2, 2)),
+			photoLine(phototest.Medium, onlyAt(2, 2)),
+			photoLine(phototest.Harsh, onlyAt(0, 2)),
 		}},
 		{"scans of the whole page", page.whole, []line{
 			scanLine("flatbed", phototest.Flatbed, 0.5),
