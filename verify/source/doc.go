@@ -97,7 +97,7 @@
 // reckoned from its header before anything is decoded: that is a photograph of 50
 // million pixels, a progressive JPEG of 21 million (11 in full colour resolution), or
 // a PNG in colour of 36 million. A JPEG has at most 64 scans, since each goes over
-// the whole picture. A scan-only PDF has at most 32 pictures of 90 million pixels
+// the whole picture. A scan-only PDF has at most 16 pictures of 90 million pixels
 // together, in at most 10,000 strips and other image objects. So no input takes more than 256 MiB or 10 s of a processor. Pictures of
 // over 4 million pixels are worked on one at a time, however many inputs are read at
 // once, so that several together take hardly more memory than one.

@@ -167,11 +167,11 @@ func hostile(t testing.TB, long bool) map[string][]byte {
 			"PDF, noise of 50 million pixels":        page(7000, 7000, oneBit(7000, 7000, noise(2))),
 			"PDF, noise on ten pages":                manyPages(10, 2990, noise(3)),
 			"PDF, finders on ten pages":              manyPages(10, 2990, finders(2)),
-			"PDF, finders on small pages":            manyPages(32, 1220, finders(2)),
+			"PDF, finders on small pages":            manyPages(16, 1220, finders(2)),
 			"PDF, colour JPEGs on ten pages":         sourcetest.Scan(nil, repeat(dct(jpegOf(t, speckled(2990, 2990), 20), 2990, 2990), 10)...),
-			"PDF, finders on middling pages":         manyPages(32, 1670, finders(2)),
-			"PDF, larger finders on many pages":      manyPages(32, 1670, finders(4)),
-			"PDF, noise on twenty pages":             manyPages(20, 2100, noise(5)),
+			"PDF, finders on middling pages":         manyPages(16, 1670, finders(2)),
+			"PDF, larger finders on many pages":      manyPages(16, 1670, finders(4)),
+			"PDF, noise on sixteen pages":            manyPages(16, 2100, noise(5)),
 			"PDF, colour JPEG of 35 million":         sourcetest.Scan(nil, dct(jpegOf(t, speckled(4960, 7016), 30), 4960, 7016)),
 		} {
 			all[name] = data

@@ -14,7 +14,7 @@ import (
 
 // Limits on the pictures of a scan, all together.
 const (
-	maxScanPictures = 32
+	maxScanPictures = 16
 	// maxScanObjects is how many image objects are looked at, strips of pages for the
 	// most part: ten A4 pages at 300 dpi in strips of four rows are 8770.
 	maxScanObjects = 10_000
