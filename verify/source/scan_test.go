@@ -239,7 +239,7 @@ func TestScanWithoutRecord(t *testing.T) {
 	filtered := func(entries string) sourcetest.Picture {
 		return sourcetest.Picture{Width: 100, Height: 100, Entries: entries, Content: []byte("not looked at")}
 	}
-	many := make([]sourcetest.Picture, 20)
+	many := make([]sourcetest.Picture, 15)
 	for i := range many {
 		many[i] = grey(blank)
 	}
@@ -253,7 +253,7 @@ func TestScanWithoutRecord(t *testing.T) {
 		"none":              {nil, source.ErrNoRecord, "no service record was found in this PDF", "ask for the PDF"},
 		"blank":             {[]sourcetest.Picture{grey(blank)}, source.ErrNoRecord, "no service record was found in this PDF, and no QR code in its pictures", "ask for the PDF of the report as the yard sent it; if this is a scan"},
 		"many blank":        {many, source.ErrNoRecord, "no service record was found in this PDF, and no QR code at a quick look at its many pictures", "give the pages with the codes"},
-		"too many":          {append(many, many...), source.ErrTooLarge, "this PDF holds 40 pictures, more than this program searches for a code", "give the pages with the codes"},
+		"too many":          {append(many, many...), source.ErrTooLarge, "this PDF holds 30 pictures, more than this program searches for a code", "give the pages with the codes"},
 		"too small":         {[]sourcetest.Picture{grey(inverted(image.NewGray(image.Rect(0, 0, 20, 20))))}, source.ErrNoRecord, "no service record was found in this PDF", "ask for the PDF"},
 		"another's code":    {[]sourcetest.Picture{grey(sheetWith(t, berths))}, source.ErrOtherCode, "the code in the pictures in this PDF is not one of a service record", "find the large code on the service report"},
 		"JBIG2":             {[]sourcetest.Picture{filtered("/ImageMask true /Filter /JBIG2Decode"), filtered("/Filter [/JBIG2Decode]")}, source.ErrImage, "the pages of this PDF are pictures of a kind that this program does not read (JBIG2)", "scan the page again as JPEG or PNG"},
