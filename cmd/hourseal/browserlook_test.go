@@ -200,13 +200,10 @@ func testPrint(t *testing.T, b *browser) {
 // The bars of the page.
 const (
 	maxTimeToAnswer = 1500 * time.Millisecond
-	triesForTime    = 3
-	// A machine whose cores others use too takes half as long again and more: the test
-	// fails above twice the bar, and says where the bar itself is missed.
-	sharedMachine = 2
+	triesForTime    = 5
 )
 
-// testTime: from asking for the page to the verdict in it, best of three, by the
+// testTime: from asking for the page to the verdict in it, the best of several, by the
 // browser's own clock (High Resolution Time, time origin). Waiting for it from outside
 // would count the asking.
 func testTime(t *testing.T, b *browser) {
@@ -225,11 +222,8 @@ func testTime(t *testing.T, b *browser) {
 			took = append(took, time.Duration(at*float64(time.Millisecond)).Round(time.Millisecond))
 		}
 		t.Logf("from opening it to the answer, %s: %v", name, took)
-		switch best := slices.Min(took); {
-		case best > sharedMachine*maxTimeToAnswer:
+		if best := slices.Min(took); best > maxTimeToAnswer {
 			t.Errorf("%s: %v at best, want %v", name, best, maxTimeToAnswer)
-		case best > maxTimeToAnswer:
-			t.Logf("%s: %v at best misses the bar of %v", name, best, maxTimeToAnswer)
 		}
 	}
 }

@@ -18,5 +18,8 @@
 // script stand in templates/page, each a file with one idea, and are put one
 // after the other in the order of scripts.
 //
+// The program stands in the page in pieces of 192 KiB, each a data block with a short
+// script behind it that hands it on, so that a browser compiles while the rest comes in.
+//
 // The page is at most MaxBytes long.
 package webpage

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"html"
 	"io/fs"
+	"slices"
 	"strings"
 
 	"hourseal/sign"
@@ -62,7 +63,7 @@ func Page(maker Maker, program Program) ([]byte, error) {
 	}
 	engine := glueLicence + script(string(program.Glue)) + "\n" + parts.engine
 	page := strings.NewReplacer(
-		"{{policy}}", policy(parts.style, engine, parts.script),
+		"{{policy}}", policy(parts.style, engine, parts.script, takePiece),
 		"{{whose}}", html.EscapeString(possessive(maker.Name)+" page for checking its service reports"),
 		"{{made-for}}", madeFor(maker.Host),
 		"{{keys}}", keyList(keys),
@@ -70,12 +71,28 @@ func Page(maker Maker, program Program) ([]byte, error) {
 		"{{style}}", parts.style,
 		"{{engine}}", engine,
 		"{{script}}", parts.script,
-		"{{program}}", base64.StdEncoding.EncodeToString(program.Gzip),
+		"{{program}}", pieces(program.Gzip),
 	).Replace(parts.page)
 	if len(page) >= MaxBytes {
 		return nil, fmt.Errorf("the page would be %d bytes long, the limit is %d", len(page), MaxBytes)
 	}
 	return []byte(page), nil
+}
+
+// The program stands in the page in pieces, so that a browser compiles the first of them
+// while the rest is still coming in. After each a script hands it on.
+const (
+	pieceBytes = 192 << 10 // a multiple of three, so that base64 pads the last piece alone
+	takePiece  = "program.take();"
+)
+
+// pieces are the program's, as HTML.
+func pieces(program []byte) string {
+	var b strings.Builder
+	for piece := range slices.Chunk(program, pieceBytes) {
+		fmt.Fprintf(&b, "<script type=\"application/octet-stream\">%s</script><script>%s</script>\n", base64.StdEncoding.EncodeToString(piece), takePiece)
+	}
+	return b.String()
 }
 
 // glueLicence stands above Go's wasm_exec.js, whose licence asks for it.

@@ -4,15 +4,31 @@
 
 const engine = {
   functions: undefined,
+  go: undefined,
+  packed: undefined, // where pieces go in
+  instance: undefined, // a promise of the program, compiled as its pieces come in
 
-  // start unpacks and runs the program: packed is its gzipped WebAssembly.
-  async start(packed) {
-    const go = new Go();
-    const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  // take takes the next piece of the program, which is gzipped WebAssembly.
+  take(piece) {
+    if (!this.instance) this.compile();
+    this.packed.enqueue(piece);
+  },
+
+  compile() {
+    this.go = new Go();
+    const packed = new ReadableStream({ start: (into) => (this.packed = into) });
+    const unpacked = packed.pipeThrough(new DecompressionStream("gzip"));
     const response = new Response(unpacked, { headers: { "Content-Type": "application/wasm" } });
-    const { instance } = await WebAssembly.instantiateStreaming(response, go.importObject);
+    this.instance = WebAssembly.instantiateStreaming(response, this.go.importObject);
+    this.instance.catch(() => {}); // start looks at it
+  },
+
+  // start runs the program, all of which was taken.
+  async start() {
+    this.packed.close();
+    const { instance } = await this.instance;
     globalThis.hourseal = undefined;
-    go.run(instance); // it ends only when the program does, and sets hourseal at once
+    this.go.run(instance); // it ends only when the program does, and sets hourseal at once
     this.functions = globalThis.hourseal;
     if (!this.functions) throw new Error("the program did not start");
   },
@@ -31,9 +47,13 @@ const engine = {
 };
 
 if (typeof WorkerGlobalScope !== "undefined") {
-  onmessage = async ({ data: { id, name, args } }) => {
+  onmessage = async ({ data: { piece, id, name, args } }) => {
+    if (piece) {
+      engine.take(piece);
+      return;
+    }
     try {
-      postMessage({ id, value: name === "start" ? await engine.start(...args) : engine.call(name, args) });
+      postMessage({ id, value: name === "start" ? await engine.start() : engine.call(name, args) });
     } catch (fault) {
       postMessage({ id, fault: String(fault) });
     }

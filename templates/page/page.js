@@ -76,5 +76,5 @@ async function start() {
 }
 
 program.hire();
-// The program itself stands at the end of the page.
+// The program itself stands behind, to the end of the page.
 addEventListener("DOMContentLoaded", start);

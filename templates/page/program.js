@@ -7,6 +7,7 @@ const stopped = () => new Error("the program of this page has stopped: load the 
 const program = {
   worker: null,
   failed: undefined, // a promise that fails where there is no worker
+  pieces: [], // of the program inside the page, until it runs
   waiting: new Map(),
   last: 0,
   ended: false,
@@ -27,16 +28,25 @@ const program = {
     }
   },
 
+  // take hands on the piece that stands before the script that runs, so that compiling
+  // begins while the rest is still coming in.
+  take() {
+    const piece = bytesOfBase64(document.currentScript.previousElementSibling.textContent);
+    this.pieces.push(piece);
+    this.worker?.postMessage({ piece });
+  },
+
   async start() {
-    const packed = bytesOfBase64(byId("program").textContent);
     try {
-      await Promise.race([this.failed, this.ask("start", [packed])]);
+      await Promise.race([this.failed, this.ask("start", [])]);
       this.worker.onerror = () => this.stopped();
     } catch {
       this.worker?.terminate();
       this.worker = null;
-      await engine.start(packed);
+      for (const piece of this.pieces) engine.take(piece);
+      await engine.start();
     }
+    this.pieces = [];
     window.hourseal = functions;
   },
 
