@@ -3,7 +3,7 @@ package verify
 // Verdict is the one word for a report; the JSON's verdict.
 type Verdict string
 
-// The verdicts, worst first.
+// The verdicts; see [Verdicts] for their order.
 const (
 	Altered       Verdict = "altered"        // not what was signed, or forged
 	Unreadable    Verdict = "unreadable"     // no record that this program can read
@@ -13,6 +13,12 @@ const (
 	OtherMachine  Verdict = "other-machine"  // not what the reader typed off the plate
 	Genuine       Verdict = "genuine"
 )
+
+// Verdicts are all of them, the worst first: the order in which one outweighs another over
+// several inputs.
+func Verdicts() []Verdict {
+	return []Verdict{Altered, Unreadable, KeyNotValid, UnknownSigner, NotOriginal, OtherMachine, Genuine}
+}
 
 // exitCodes are the program's exit codes, formats "Command line".
 var exitCodes = map[Verdict]int{

@@ -158,7 +158,7 @@ func compareHours(now *quantity.Hours, r *record.Record) HoursMatch {
 func checkPage(data []byte, found source.Found, r *record.Record, keys Keys, render RenderFunc) *Page {
 	switch {
 	case found.Scan:
-		return &Page{Result: PageNotCompared, Detail: detailScan.with(), Scan: true}
+		return &Page{Result: PageNotCompared, Scan: true}
 	case found.PDF == nil:
 		return &Page{Result: source.PageDiffers, Detail: found.Salvaged}
 	case keys.Err != nil:

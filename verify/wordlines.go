@@ -101,7 +101,6 @@ const (
 	pageNotCompared phrase = "The page: could not be compared. {why}"
 	pageNotOriginal phrase = "The page: not the original. {why}"
 	pageScan        phrase = "The page: the code was read off a picture in this PDF, as in a scan. What its pages say was not compared with the record."
-	detailScan      phrase = "the code stands in a picture in this PDF, as in a scan: no program compared what its pages say with the record"
 
 	lineAdded   phrase = "Page {page} shows {received}; the record's page does not."
 	lineMissing phrase = "Page {page} does not show {fresh}; the record's page does."

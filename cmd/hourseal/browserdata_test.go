@@ -51,10 +51,6 @@ func newPageData(t *testing.T) *pageData {
 	t.Helper()
 	f := newYard(t)
 	f.fixKey(t, 1)
-	// Building the page's program needs the tester's own Go, and what it has built.
-	for _, name := range []string{"GOCACHE", "GOMODCACHE"} {
-		f.env = append(f.env, name+"="+strings.TrimSpace(outside.Run(t, "go", "env", name)))
-	}
 	var issued issuedAnswer
 	mustDecode(t, f.must(t, 0, "issue", portJob, "--json").stdout, &issued)
 	f.must(t, 0, "page", "-o", "verify.html")

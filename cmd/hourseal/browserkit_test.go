@@ -12,8 +12,6 @@ import (
 	"hourseal/verify/verifytest"
 )
 
-const leastCases = 80
-
 // testKit runs the kit of verification cases through the program inside the page, in
 // the browser. Verdict and sentence are the kit's for a program that makes no pages
 // again; the sections are held to the library.
@@ -57,8 +55,8 @@ func testKit(t *testing.T, b *browser) {
 		seen[c.VerdictWithoutPage]++
 	}
 	t.Logf("%d cases: %v", len(cases), seen)
-	if len(cases) < leastCases || len(seen) != 7 {
-		t.Errorf("want at least %d cases and all seven verdicts", leastCases)
+	if len(cases) < verifytest.Cases || len(seen) != 7 {
+		t.Errorf("want at least %d cases and all seven verdicts", verifytest.Cases)
 	}
 }
 

@@ -12,6 +12,7 @@ import (
 	"unicode/utf8"
 
 	"hourseal/record/jobsheet"
+	"hourseal/render/plain"
 	"hourseal/sign"
 )
 
@@ -136,23 +137,8 @@ func (p *program) tableWithNotes(indent string, rows [][]string, notes []string)
 
 func writeLine(w io.Writer, line string) { fmt.Fprintln(w, strings.TrimRight(line, " ")) }
 
-// clean makes text safe for a terminal: what is not printable is shown as its
-// code point. Newlines stay.
-func clean(text string) string {
-	safe := func(r rune) bool { return r == '\n' || unicode.IsPrint(r) && r != utf8.RuneError }
-	if strings.IndexFunc(text, func(r rune) bool { return !safe(r) }) < 0 {
-		return text
-	}
-	var b strings.Builder
-	for _, r := range text {
-		if safe(r) {
-			b.WriteRune(r)
-		} else {
-			fmt.Fprintf(&b, "<U+%04X>", r)
-		}
-	}
-	return b.String()
-}
+// clean makes text safe for a terminal. Newlines stay.
+func clean(text string) string { return plain.Printable(text) }
 
 // wrap breaks text at spaces into lines of at most width characters; a longer
 // word has a line of its own.

@@ -17,6 +17,9 @@ func TestVectors(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	if len(cases) < verifytest.Cases {
+		t.Fatalf("%d cases only", len(cases))
+	}
 	for _, c := range cases {
 		t.Run(c.Name, func(t *testing.T) {
 			t.Parallel()

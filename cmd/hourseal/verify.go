@@ -162,7 +162,7 @@ func (p *program) sayVerdict(a answer, content bool) {
 func (p *program) sayTally(tally map[verify.Verdict]int, inputs int) {
 	p.say("")
 	p.say("%d inputs:", inputs)
-	for _, verdict := range []verify.Verdict{verify.Altered, verify.Unreadable, verify.KeyNotValid, verify.UnknownSigner, verify.NotOriginal, verify.OtherMachine, verify.Genuine} {
+	for _, verdict := range verify.Verdicts() {
 		if n := tally[verdict]; n > 0 {
 			p.say("  %6d  %s", n, verdict)
 		}

@@ -9,6 +9,7 @@ import (
 
 	"hourseal/templates"
 	"hourseal/verify"
+	"hourseal/verify/source"
 )
 
 // foundIn is what a pattern's group finds in a part of the page's script.
@@ -29,9 +30,9 @@ func foundIn(t *testing.T, name, pattern string) string {
 // in the specification of the command line, as far as one input can have them.
 func TestWorstFirstOnThePage(t *testing.T) {
 	worstFirst := []int{3, 2, 5, 4, 6, 0}
-	all := map[verify.Verdict]bool{
-		verify.Altered: true, verify.Unreadable: true, verify.KeyNotValid: true, verify.UnknownSigner: true,
-		verify.NotOriginal: true, verify.OtherMachine: true, verify.Genuine: true,
+	all := map[verify.Verdict]bool{}
+	for _, verdict := range verify.Verdicts() {
+		all[verdict] = true
 	}
 	at := 0
 	for name := range strings.SplitSeq(foundIn(t, "answer.js", `const order = \[([^\]]*)\]`), ", ") {
@@ -49,6 +50,13 @@ func TestWorstFirstOnThePage(t *testing.T) {
 	}
 	if len(all) > 0 {
 		t.Errorf("not in the order: %v", all)
+	}
+}
+
+// The page takes files as long as the program reads.
+func TestLongestFile(t *testing.T) {
+	if got := foundIn(t, "inputs.js", `const maxFileBytes = (\d+) \* 1024 \* 1024;`); got != strconv.Itoa(source.MaxImageBytes>>20) {
+		t.Errorf("%s MiB, the program reads %d", got, source.MaxImageBytes>>20)
 	}
 }
 

@@ -209,18 +209,6 @@ func TestInputsAreBounded(t *testing.T) {
 	must[readJSON](t)(s.read([]byte("hello")))
 }
 
-func TestClean(t *testing.T) {
-	for text, want := range map[string]string{
-		"plain, °C and …\nnext": "plain, °C and …\nnext",
-		"a\u202eb\x00\x1b[31m":  "a<U+202E>b<U+0000><U+001B>[31m",
-		"\xff":                  "<U+FFFD>",
-	} {
-		if got := clean(text); got != want {
-			t.Errorf("got %q, want %q", got, want)
-		}
-	}
-}
-
 // Bytes of any sort get an answer, and none that shows what does not print.
 func TestAnyBytes(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))

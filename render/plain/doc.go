@@ -1,6 +1,6 @@
 // Package plain puts a record, or a signed list of records, into plain rows, for
-// whatever shows text: a terminal, or a web page. Nothing of what it gives is laid out
-// or made safe for a surface; whoever shows it does that.
+// whatever shows text: a terminal, or a web page. Nothing of what it gives is laid
+// out, and nothing is made safe to show: whoever shows it does that, by [Printable].
 //
 // The words are those of render/words and a few of its own. What a record does not
 // mention has no row.

@@ -37,7 +37,7 @@ async function open(read, words) {
 // painted lets the browser draw what was said before work begins.
 const painted = () => new Promise((done) => requestAnimationFrame(() => setTimeout(done)));
 
-const maxFiles = 40; // cmd/page keeps twice as many: what is shown, and what is read next
+const maxFiles = 40; // cmd/page has room for twice as many and more: what is shown, and what is read next
 
 function openFiles(files) {
   const list = [...files];
@@ -56,12 +56,12 @@ function openFiles(files) {
   }, `Reading ${names}. A photograph takes some seconds.`);
 }
 
-const maxFileBytes = 64 * 1024 * 1024;
+const maxFileBytes = 32 * 1024 * 1024; // more, the program does not read either
 
 // readFile reads a file; a picture of a sort that the program does not decode is
 // decoded by the browser, if that can.
 async function readFile(file) {
-  if (file.size > maxFileBytes) throw new Error(`${textOf(file.name)} is over 64 MB, longer than any report or photograph of one`);
+  if (file.size > maxFileBytes) throw new Error(`${textOf(file.name)} is over 32 MB, longer than any report or photograph of one`);
   const outcome = await functions.read(new Uint8Array(await file.arrayBuffer()));
   if (!outcome.picture) return outcome;
   let pixels;
