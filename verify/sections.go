@@ -130,7 +130,7 @@ func (r Result) pageLines(on Surface) []string {
 	case r.Page.Result == source.PageRedeflated:
 		return []string{pageDeflated.with()}
 	case r.Page.Result == PageNotCompared:
-		return []string{pageNotCompared.with("why", sentence(r.Page.Detail)), notByThePage.on(on).with()}
+		return []string{pageNotCompared.with("why", sentence(r.Page.Detail)), goByTheRecord.on(on).with()}
 	}
 	lines := []string{pageNotOriginal.with("why", sentence(r.Page.Detail)), notByThePage.on(on).with()}
 	for _, line := range r.Page.Lines {

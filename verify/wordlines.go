@@ -121,6 +121,10 @@ var (
 		"What it shows may not be what was signed; a file that another program only saved again looks like this too. Ask for it as it was issued. To read what was signed: hourseal verify FILE --content",
 		"What it shows may not be what was signed; a file that another program only saved again looks like this too. Ask for it as it was issued. What was signed stands below, under 'What the record says'.",
 	}
+	goByTheRecord = choice{
+		"What it shows may or may not be what was signed. To read what was signed: hourseal verify FILE --content",
+		"What it shows may or may not be what was signed: go by what was signed, which stands below, under 'What the record says'.",
+	}
 	compareScan = choice{
 		"Compare it yourself, or ask for the PDF as it was issued. To read what was signed: hourseal verify FILE --content",
 		"Compare it yourself, or ask for the PDF as it was issued. What was signed stands below, under 'What the record says'.",
@@ -143,7 +147,7 @@ const (
 
 var serialNotAsked = choice{
 	"Not compared. Read the serial number off the engine's plate and give it: --serial TEXT",
-	"Not compared. Read the serial number off the engine's plate and type it above, under 'Serial number on the plate'.",
+	"Not compared. Read the serial number off the engine's plate and type it in, under 'Serial number on the plate'.",
 }
 
 // When, and who says so.
@@ -201,7 +205,7 @@ const (
 var (
 	dueReadMeter = choice{
 		"Hours run since were not compared: read the hour meter and give it: --hours N",
-		"Hours run since were not compared: read the hour meter and type it above, under 'Hour meter now'.",
+		"Hours run since were not compared: read the hour meter and type it in, under 'Hour meter now'.",
 	}
 	dueStates = map[schedule.State]phrase{
 		schedule.Overdue: "overdue", schedule.Now: "due", schedule.Soon: "due soon", schedule.Later: "later",
