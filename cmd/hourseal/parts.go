@@ -21,27 +21,34 @@ type joiner struct {
 
 // held are inputs that hold parts of one record, and not all of them.
 type held struct {
-	first  qrtext.Part
+	of     partedRecord
 	kind   source.Kind
 	inputs []string
 	texts  []string
 	answer answer // about all of them together
 }
 
+// partedRecord tells the records that are printed in parts from each other: those of one
+// record that differ in the dictionary do not go together.
+type partedRecord struct {
+	name              uint32
+	count, dictionary int
+}
+
 // add takes an answer and gives it back, or what came of the parts with it. False: there
 // is none of its own, or not yet.
 func (j *joiner) add(a answer) (answer, bool) {
-	part, texts, isPart := partOf(a)
+	of, texts, isPart := partsOf(a)
 	switch {
 	case !isPart:
 		j.noteWhole(a)
 		return a, true
-	case j.whole[part.Record]:
+	case j.whole[of.name]:
 		return answer{}, false
 	}
-	at := slices.IndexFunc(j.held, func(h held) bool { return sameRecord(h.first, part) })
+	at := slices.IndexFunc(j.held, func(h held) bool { return h.of == of })
 	if at < 0 {
-		j.held = append(j.held, held{part, a.result.Source, []string{a.input}, texts, a})
+		j.held = append(j.held, held{of, a.result.Source, []string{a.input}, texts, a})
 		return answer{}, false
 	}
 	h := &j.held[at]
@@ -49,7 +56,7 @@ func (j *joiner) add(a answer) (answer, bool) {
 	h.texts = append(h.texts, texts...)
 	h.answer = j.together(*h)
 	together := h.answer
-	if _, _, waits := partOf(together); waits {
+	if _, _, waits := partsOf(together); waits {
 		return answer{}, false
 	}
 	j.held = slices.Delete(j.held, at, at+1)
@@ -80,27 +87,25 @@ func (j *joiner) together(h held) answer {
 func (j *joiner) rest() []answer {
 	var answers []answer
 	for _, h := range j.held {
-		if !j.whole[h.first.Record] {
+		if !j.whole[h.of.name] {
 			answers = append(answers, h.answer)
 		}
 	}
 	return answers
 }
 
-// partOf gives the texts of an input that holds parts of one record and not all of them,
-// and the first of them taken apart.
-func partOf(a answer) (first qrtext.Part, texts []string, isPart bool) {
+// partsOf gives the texts of an input that holds parts of one record and not all of them,
+// and which record that is.
+func partsOf(a answer) (of partedRecord, texts []string, isPart bool) {
 	incomplete, ok := errors.AsType[*source.InputError](a.result.Err)
 	if !ok || len(incomplete.Texts) == 0 {
-		return qrtext.Part{}, nil, false
+		return partedRecord{}, nil, false
 	}
-	first, err := source.PartOf(incomplete.Texts[0])
-	return first, incomplete.Texts, err == nil
-}
-
-// sameRecord says whether two parts are of one record, printed with one dictionary.
-func sameRecord(a, b qrtext.Part) bool {
-	return a.Record == b.Record && a.Count == b.Count && a.Dictionary == b.Dictionary
+	missing, ok := errors.AsType[*qrtext.MissingPartsError](incomplete)
+	if !ok {
+		return partedRecord{}, nil, false
+	}
+	return partedRecord{missing.Record, missing.Count, missing.Dictionary}, incomplete.Texts, true
 }
 
 // lessProven is the kind that a record counts as whose parts came from two: a scan's page

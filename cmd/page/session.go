@@ -81,20 +81,9 @@ func (s *session) readPixels(rgba []byte, width, height int, thorough bool) (rea
 	if thorough {
 		effort = picture.Thorough
 	}
-	found, err := source.ReadPixels(grayOf(rgba, width, height), effort)
+	img := &image.NRGBA{Pix: rgba, Stride: 4 * width, Rect: image.Rect(0, 0, width, height)}
+	found, err := source.ReadPixels(img, effort)
 	return s.keep(input{found: found, err: err})
-}
-
-// grayOf is the luma of a picture by ITU-R BT.601, which JPEG uses, over white.
-func grayOf(rgba []byte, width, height int) *image.Gray {
-	gray := image.NewGray(image.Rect(0, 0, width, height))
-	for i := range gray.Pix {
-		p := rgba[4*i : 4*i+4]
-		luma := 299*uint32(p[0]) + 587*uint32(p[1]) + 114*uint32(p[2])
-		alpha := uint32(p[3])
-		gray.Pix[i] = uint8((luma/1000*alpha + 255*(255-alpha)) / 255)
-	}
-	return gray
 }
 
 func (s *session) keep(in input) (readJSON, error) {
@@ -109,7 +98,7 @@ func (s *session) keep(in input) (readJSON, error) {
 		if wrong, ok := errors.AsType[*source.InputError](in.err); ok && len(wrong.Texts) > 0 {
 			out.Texts = wrong.Texts
 		}
-		out.Missing = missingOf(in.err, out.Texts)
+		out.Missing = missingOf(in.err)
 	}
 	if out.Texts == nil {
 		out.Texts = []string{}
@@ -119,26 +108,12 @@ func (s *session) keep(in input) (readJSON, error) {
 
 // missingOf says which parts of a record there are none of; nil where that is
 // not what is wrong.
-func missingOf(err error, texts []string) *missingJSON {
+func missingOf(err error) *missingJSON {
 	missing, ok := errors.AsType[*qrtext.MissingPartsError](err)
 	if !ok {
 		return nil
 	}
-	out := &missingJSON{Count: missing.Count, Parts: slices.Clone(missing.Missing)}
-	for _, text := range texts {
-		if part, err := qrtext.Parse(whole(text)); err == nil && part.Count == missing.Count {
-			out.Record = part.Record
-		}
-	}
-	return out
-}
-
-// whole is the text of a code of which only the fragment may be known.
-func whole(text string) string {
-	if len(text) > 0 && text[0] == '#' {
-		return "hourseal:" + text[1:]
-	}
-	return text
+	return &missingJSON{missing.Record, missing.Count, slices.Clone(missing.Missing)}
 }
 
 func (s *session) forget(number int) { delete(s.inputs, number) }

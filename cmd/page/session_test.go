@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"image"
-	"image/color"
 	"image/draw"
 	"image/png"
 	"math/rand/v2"
@@ -101,20 +100,6 @@ func TestPixels(t *testing.T) {
 	}
 	if tried == 0 {
 		t.Error("no picture among the genuine cases")
-	}
-}
-
-func TestGrayOverWhite(t *testing.T) {
-	gray := grayOf([]byte{0, 0, 0, 255, 0, 0, 0, 0, 255, 255, 255, 255, 255, 0, 0, 255, 0, 0, 0, 51}, 5, 1)
-	if want := []uint8{0, 255, 255, 76, 204}; !bytes.Equal(gray.Pix, want) {
-		t.Errorf("%v, want %v", gray.Pix, want)
-	}
-	for i, c := range []color.NRGBA{{12, 200, 99, 255}, {250, 3, 77, 255}} {
-		got := grayOf([]byte{c.R, c.G, c.B, c.A}, 1, 1).Pix[0]
-		want := color.GrayModel.Convert(c).(color.Gray).Y
-		if d := int(got) - int(want); d < -1 || d > 1 {
-			t.Errorf("%d: %d, image/color has %d", i, got, want)
-		}
 	}
 }
 

@@ -25,7 +25,10 @@ var (
 // MissingPartsError says which parts of a record are not there.
 type MissingPartsError struct {
 	Missing []int // part numbers from 1 on, ascending
-	Count   int
+	// What the parts that there are have in common, as in [Part].
+	Count      int
+	Record     uint32
+	Dictionary int
 }
 
 func (e *MissingPartsError) Error() string {
@@ -54,6 +57,12 @@ type Part struct {
 	// two texts and do not go together.
 	Dictionary int
 	digits     string // of the deflated envelope, all or a piece
+}
+
+// SameRecord says whether both are parts of one record, and printed from one text. A
+// whole record is no part, not even of itself.
+func (p Part) SameRecord(q Part) bool {
+	return p.Count != 0 && p.Count == q.Count && p.Record == q.Record && p.Dictionary == q.Dictionary
 }
 
 // maxTextBytes is the length of the longest text that is looked at, white space
@@ -209,7 +218,7 @@ func assemble(parts []Part) (string, error) {
 		total += len(piece)
 	}
 	if missing != nil {
-		return "", &MissingPartsError{Missing: missing, Count: first.Count}
+		return "", &MissingPartsError{missing, first.Count, first.Record, first.Dictionary}
 	}
 	if total > digitsFor(MaxDeflatedBytes) {
 		return "", fmt.Errorf("%w: %d digits in all is too long", ErrMalformed, total)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"image"
 	"slices"
+	"strings"
 
 	"hourseal/sign/qrtext"
 	"hourseal/verify/source/picture"
@@ -28,11 +29,12 @@ func FromTexts(kind Kind, texts []string) (Found, error) {
 	return ofKind(kind)(c.found(medium{kind, "these pictures", "hold", "the codes in these pictures", hintAgain}))
 }
 
-// ReadPixels finds the one record in the codes of a picture. The pixels are neither
+// ReadPixels finds the one record in the codes of a picture, which is turned into its
+// brightness as the package comment says of a file's. The pixels are neither
 // changed nor kept. Errors are *InputError values.
-func ReadPixels(img *image.Gray, effort picture.Effort) (Found, error) {
+func ReadPixels(img image.Image, effort picture.Effort) (Found, error) {
 	var c codes
-	c.read(img, effort)
+	c.unread = c.read(grayOf(img), effort)
 	return ofKind(KindImage)(c.found(photograph))
 }
 
@@ -53,9 +55,10 @@ var (
 
 // codes is what was read off pictures so far.
 type codes struct {
-	texts  []string // distinct, in the order of first appearance
-	unread []picture.Symbol
+	texts  []string         // distinct, in the order of first appearance
+	unread []picture.Symbol // what the caller makes of those that were seen and not read
 	// Of the texts:
+	ours    []string // those that hold a record or a part of one
 	groups  [][]qrtext.Part
 	label   *qrtext.ReferenceError // the first code that only names a record
 	damaged error                  // why the first text of ours does not decode
@@ -64,20 +67,21 @@ type codes struct {
 	over    bool // there were more texts than are looked at
 }
 
-// read adds the codes of a picture.
-func (c *codes) read(img *image.Gray, effort picture.Effort) {
+// read adds the codes of a picture, and hands back those that were seen and not read.
+func (c *codes) read(img *image.Gray, effort picture.Effort) (unread []picture.Symbol) {
 	// All codes that are seen are read, or a second record beside the first would be
 	// passed over. One far smaller than those read is not looked for (package comment).
-	for _, symbol := range picture.Read(img, effort, nil) {
+	for _, symbol := range picture.Read(img, effort) {
 		switch {
 		case symbol.Text == "":
-			c.unread = append(c.unread, symbol)
-		case symbol.Text[0] == '#': // no code of ours is without its address
+			unread = append(unread, symbol)
+		case strings.HasPrefix(symbol.Text, fragmentMark): // no code of ours is without its address
 			c.other++
 		default:
 			c.take([]string{symbol.Text})
 		}
 	}
+	return unread
 }
 
 // take adds texts.
@@ -95,6 +99,7 @@ func (c *codes) take(texts []string) {
 		label, named := errors.AsType[*qrtext.ReferenceError](err)
 		switch {
 		case err == nil:
+			c.ours = append(c.ours, text)
 			c.groups = addPart(c.groups, part)
 		case errors.Is(err, qrtext.ErrNotOurs):
 			c.other++
@@ -119,27 +124,16 @@ func (c *codes) found(in medium) (Found, error) {
 	case err != nil:
 		return Found{}, err
 	case t.envelope != nil:
-		return Found{Kind: in.kind, Scan: in.kind == KindPDF, Envelope: t.envelope, Texts: c.ours(), Host: t.host, HostUnknown: c.host.unknown()}, nil
+		return Found{Kind: in.kind, Scan: in.kind == KindPDF, Envelope: t.envelope, Texts: c.ours, Host: t.host, HostUnknown: c.host.unknown()}, nil
 	case t.missing != nil:
 		return Found{}, c.partsMissing(in, t.missing)
 	}
-	return Found{}, c.nothing(in, first(c.damaged, first(t.damaged, t.unsound)))
-}
-
-// ours are the texts that hold a record or a part of one.
-func (c *codes) ours() []string {
-	var texts []string
-	for _, text := range c.texts {
-		if _, err := new(hosts).parse(text); err == nil {
-			texts = append(texts, text)
-		}
-	}
-	return texts
+	return Found{}, c.nothing(in, cmp.Or(c.damaged, t.damaged, t.unsound))
 }
 
 func (c *codes) partsMissing(in medium, missing *qrtext.MissingPartsError) error {
 	e := &InputError{
-		Kind: ErrUnreadable, Reason: "the record is not whole", Cause: missing, Texts: c.ours(),
+		Kind: ErrUnreadable, Reason: "the record is not whole", Cause: missing, Texts: c.ours,
 		Hint: "give a picture of each code on the report, all of them together, or give the PDF or the .cose record file",
 	}
 	if len(c.unread) > 0 {

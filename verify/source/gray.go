@@ -10,10 +10,10 @@ import (
 // ITU-R BT.601, as package image/color does, and what is transparent over white
 // paper.
 func grayOf(img image.Image) *image.Gray {
-	b := img.Bounds()
 	if gray, ok := img.(*image.Gray); ok {
 		return gray
 	}
+	b := img.Bounds()
 	out := image.NewGray(image.Rect(0, 0, b.Dx(), b.Dy()))
 	for y := range b.Dy() {
 		grayRow(out.Pix[y*out.Stride:][:b.Dx()], img, b.Min.X, b.Min.Y+y)
@@ -97,9 +97,12 @@ func shade(c color.Color) uint8 {
 func invert(img *image.Gray) {
 	b := img.Bounds()
 	for y := b.Min.Y; y < b.Max.Y; y++ {
-		row := img.Pix[img.PixOffset(b.Min.X, y):][:b.Dx()]
-		for i := range row {
-			row[i] = 255 - row[i]
-		}
+		invertRow(img.Pix[img.PixOffset(b.Min.X, y):][:b.Dx()])
+	}
+}
+
+func invertRow(row []byte) {
+	for i := range row {
+		row[i] = 255 - row[i]
 	}
 }

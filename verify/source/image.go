@@ -67,17 +67,18 @@ func readImage(data []byte, name string) (Found, error) {
 	if len(data) > MaxImageBytes {
 		return Found{}, tooLarge("picture", len(data), MaxImageBytes)
 	}
-	var c codes
-	var err error
+	var r raster
 	switch name {
 	case "JPEG":
-		err = readRaster(&c, rasterOfJPEG(data), picture.Thorough)
+		r = rasterOfJPEG(data)
 	case "PNG":
-		err = readRaster(&c, rasterOfPNG(data), picture.Thorough)
+		r = rasterOfPNG(data)
 	default:
-		err = &InputError{Kind: ErrImage, Reason: "this is a picture (" + name + "), which this program does not read", Hint: hintFormat}
+		return Found{}, &InputError{Kind: ErrImage, Reason: "this is a picture (" + name + "), which this program does not read", Hint: hintFormat}
 	}
-	if err != nil {
+	var c codes
+	var err error
+	if c.unread, err = c.readRaster(r, picture.Thorough); err != nil {
 		return Found{}, err
 	}
 	return c.found(photograph)
@@ -112,10 +113,11 @@ func (r raster) check() error {
 	return nil
 }
 
-// readRaster decodes a picture and reads its codes.
-func readRaster(c *codes, r raster, effort picture.Effort) error {
+// readRaster decodes a picture and adds its codes, and hands back those that were seen
+// and not read.
+func (c *codes) readRaster(r raster, effort picture.Effort) (unread []picture.Symbol, err error) {
 	if err := r.check(); err != nil {
-		return err
+		return nil, err
 	}
 	big := r.pixels() > bigPixels
 	if big {
@@ -125,7 +127,7 @@ func readRaster(c *codes, r raster, effort picture.Effort) error {
 	}
 	img, err := r.decode()
 	if err != nil {
-		return damagedPicture(r.name, err)
+		return nil, damagedPicture(r.name, err)
 	}
 	img = upright(img, r.orientation)
 	if big {
@@ -133,8 +135,7 @@ func readRaster(c *codes, r raster, effort picture.Effort) error {
 		// needs memory of its own.
 		runtime.GC()
 	}
-	c.read(img, effort)
-	return nil
+	return c.read(img, effort), nil
 }
 
 func damagedPicture(name string, cause error) error {

@@ -115,7 +115,9 @@ func turned(img *image.Gray, quarters int, mirrored bool) *image.Gray {
 }
 
 // Photographs are read whichever way the telephone was held, and whatever its Exif
-// segment says, true or not.
+// segment says, true or not: no orientation keeps a code from being read. It does not
+// show that the pixels are turned, since the reader finds codes at any turn and in a
+// mirror; TestUpright does.
 func TestReadTurnedPicture(t *testing.T) {
 	envelope := record(t, "Gannet", 300)
 	sheet := sheetWith(t, textsOf(t, envelope)[0])

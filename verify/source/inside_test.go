@@ -90,6 +90,7 @@ func TestShownLines(t *testing.T) {
 		{`(These \
 two strings \
 are the same.) Tj`, []string{"These two strings are the same."}},
+		{"(a\\\rb\\\r\nc\\\nd) Tj", []string{"abcd"}}, // each end of a line
 		{`(Strings may contain balanced parentheses () and special characters (*!&}^% and so on).) Tj`,
 			[]string{"Strings may contain balanced parentheses () and special characters (*!&}^% and so on)."}},
 		{`(This string contains \245two octal characters\307.) Tj`, []string{"This string contains \xa5two octal characters\xc7."}},
@@ -108,6 +109,24 @@ are the same.) Tj`, []string{"These two strings are the same."}},
 		}
 		if fmt.Sprintf("%q", got) != fmt.Sprintf("%q", test.want) {
 			t.Errorf("%s: got %q, want %q", test.content, got, test.want)
+		}
+	}
+}
+
+// A palette's colours are in strings of either kind, by the same sections.
+func TestPaletteStrings(t *testing.T) {
+	for written, want := range map[string]string{
+		"<00FF7f 80\n0a>":             "\x00\xff\x7f\x80\x0a",
+		"<901FA>":                     "\x90\x1f\xa0",
+		"<>":                          "",
+		`(\000\377\53\(\)\\\n)`:       "\x00\xff+()\\\n",
+		"(a\\\nb\\\rc\\\r\nd(e)\xff)": "abcd(e)\xff",
+		"(":                           "",
+		"12":                          "",
+		"":                            "",
+	} {
+		if got := newLooseFile(nil).bytes([]byte(written)); string(got) != want {
+			t.Errorf("%q: %q, want %q", written, got, want)
 		}
 	}
 }

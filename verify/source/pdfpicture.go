@@ -2,7 +2,6 @@ package source
 
 import (
 	"bytes"
-	"encoding/hex"
 	"errors"
 	"image"
 	"io"
@@ -206,9 +205,7 @@ func (p pdfPicture) decodeFax(img *image.Gray) (rows int, err error) {
 			out[x] = 255 * (row[x>>3] >> (7 - x&7) & 1)
 		}
 		if p.fax.blackIs1 != p.inverted {
-			for x := range out {
-				out[x] ^= 255
-			}
+			invertRow(out)
 		}
 	}
 	return p.height, nil
@@ -290,46 +287,12 @@ func (f *looseFile) bytes(value []byte) []byte {
 		}
 		value = f.resolve(value)
 	}
-	if bytes.HasPrefix(value, []byte("<")) {
-		digits := bytes.Trim(bytes.Join(bytes.Fields(value), nil), "<>")
-		b := make([]byte, hex.DecodedLen(len(digits)))
-		n, _ := hex.Decode(b, digits)
-		return b[:n]
+	var text []byte
+	switch {
+	case bytes.HasPrefix(value, []byte("<")):
+		text, _ = hexString(value, 0)
+	case bytes.HasPrefix(value, []byte("(")):
+		text, _ = literalString(value, 0)
 	}
-	return literalBytes(value)
-}
-
-// literalBytes decodes a literal string, ISO 32000-1 section 7.3.4.2.
-func literalBytes(b []byte) []byte {
-	if len(b) < 2 || b[0] != '(' {
-		return nil
-	}
-	b = b[1 : len(b)-1]
-	var out []byte
-	for i := 0; i < len(b); i++ {
-		if b[i] != '\\' || i+1 == len(b) {
-			out = append(out, b[i])
-			continue
-		}
-		i++
-		switch c := b[i]; {
-		case c >= '0' && c <= '7':
-			v := 0
-			for n := 0; n < 3 && i < len(b) && b[i] >= '0' && b[i] <= '7'; n++ {
-				v = v*8 + int(b[i]-'0')
-				i++
-			}
-			i--
-			out = append(out, byte(v))
-		case c == '\r' && i+1 < len(b) && b[i+1] == '\n':
-			i++
-		case c == '\r', c == '\n': // the line goes on
-		default:
-			if at := bytes.IndexByte([]byte("nrtbf"), c); at >= 0 {
-				c = "\n\r\t\b\f"[at]
-			}
-			out = append(out, c)
-		}
-	}
-	return out
+	return text
 }

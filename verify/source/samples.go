@@ -39,6 +39,17 @@ type predictor struct {
 	colours, bits, columns int
 }
 
+// png says whether rows are written as in PNG.
+func (p predictor) png() bool { return p.kind >= 10 }
+
+// filterBytes is how many bytes say, before each row, how the row is predicted.
+func (p predictor) filterBytes() int {
+	if p.png() {
+		return 1
+	}
+	return 0
+}
+
 func (f *looseFile) predictor(d looseDict) predictor {
 	p := predictor{kind: 1, colours: 1, bits: 8, columns: 1} // table 8, the defaults
 	for key, to := range map[string]*int{"Predictor": &p.kind, "Colors": &p.colours, "BitsPerComponent": &p.bits, "Columns": &p.columns} {
@@ -67,11 +78,7 @@ func newRows(r io.Reader, p predictor, rowBytes int) (*rows, error) {
 	if p.kind == 2 && p.bits != 8 {
 		return nil, errPredictor
 	}
-	extra := 0
-	if p.kind >= 10 {
-		extra = 1
-	}
-	return &rows{r: r, p: p, step: max(1, p.colours*p.bits/8), row: make([]byte, rowBytes+extra), above: make([]byte, rowBytes)}, nil
+	return &rows{r: r, p: p, step: max(1, p.colours*p.bits/8), row: make([]byte, rowBytes+p.filterBytes()), above: make([]byte, rowBytes)}, nil
 }
 
 // next reads a row; it is good until the following call.
@@ -80,7 +87,7 @@ func (r *rows) next() ([]byte, error) {
 		return nil, errSamples
 	}
 	switch {
-	case r.p.kind >= 10:
+	case r.p.png():
 		row := r.row[1:]
 		if !unfilter(r.row[0], row, r.above, r.step) {
 			return nil, errSamples
@@ -173,9 +180,7 @@ func (p pdfPicture) samples(img *image.Gray) (int, error) {
 			out[x] = space.shade(components[x*space.components:])
 		}
 		if p.inverted {
-			for x := range out {
-				out[x] ^= 255
-			}
+			invertRow(out)
 		}
 	}
 	return p.height, nil
@@ -188,12 +193,8 @@ func rowBytes(width, components, bits int) int { return (width*components*bits +
 func (p pdfPicture) fitting() colourSpace {
 	most := int64(rowBytes(p.width, 4, p.bits)+1) * int64(p.height)
 	have, _ := io.Copy(io.Discard, io.LimitReader(p.open(), most))
-	extra := 0
-	if p.predictor.kind >= 10 {
-		extra = 1
-	}
 	for _, space := range []colourSpace{{components: 4, ink: true}, {components: 3}, {components: 1}} {
-		if int64(rowBytes(p.width, space.components, p.bits)+extra)*int64(p.height) <= have {
+		if int64(rowBytes(p.width, space.components, p.bits)+p.predictor.filterBytes())*int64(p.height) <= have {
 			return space
 		}
 	}

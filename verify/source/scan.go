@@ -53,45 +53,44 @@ func readScan(data []byte, refused, because error, partly bool) (Found, error) {
 	f := newLooseFile(data)
 	pages := groupStrips(f.pictures(&s))
 	s.overlooked = f.over
-	if err := s.read(pages); err != nil {
-		return Found{}, err
-	}
-	return s.found(refused, because)
-}
-
-// found says what the pictures come to.
-func (s *scanned) found(refused, because error) (Found, error) {
-	found, err := s.codes.found(scan)
-	if err == nil {
+	found, err := s.read(pages)
+	switch {
+	case err == nil:
 		found.Salvaged = refused.Error()
 		return found, nil
+	case errors.Is(err, ErrNoCode):
+		return Found{}, s.withoutCode(because)
 	}
+	return Found{}, err
+}
+
+// withoutCode says why there is no code in a PDF, or because where nothing is known of
+// its pictures.
+func (s *scanned) withoutCode(because error) error {
 	switch {
-	case !errors.Is(err, ErrNoCode):
-		return Found{}, err
 	case s.locked:
-		return Found{}, &InputError{Kind: ErrNoRecord, Reason: "this PDF is locked (encrypted), and nothing in it can be read", Hint: hintLocked}
+		return &InputError{Kind: ErrNoRecord, Reason: "this PDF is locked (encrypted), and nothing in it can be read", Hint: hintLocked}
 	case len(s.unread) > 0:
-		return Found{}, &InputError{
+		return &InputError{
 			Kind: ErrImage, Hint: hintScanFormat,
 			Reason: "the pages of this PDF are pictures of a kind that this program does not read (" + strings.Join(s.unread, ", ") + ")",
 		}
 	case s.damaged != nil:
-		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "no service record was found in this PDF", Hint: hintScanFormat, Cause: s.damaged}
+		return &InputError{Kind: ErrUnreadable, Reason: "no service record was found in this PDF", Hint: hintScanFormat, Cause: s.damaged}
 	case s.pictures > 0 && s.overlooked:
-		return Found{}, &InputError{Kind: ErrTooLarge, Reason: "no service record was found in this PDF, which has more in it than this program looks through", Hint: hintFewerPages}
+		return &InputError{Kind: ErrTooLarge, Reason: "no service record was found in this PDF, which has more in it than this program looks through", Hint: hintFewerPages}
 	case s.pictures > 0 && s.cut:
-		return Found{}, &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, which is cut short", Hint: hintCutPDF}
+		return &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, which is cut short", Hint: hintCutPDF}
 	case s.pictures > 0 && s.hasty:
-		return Found{}, &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, and no QR code at a quick look at its many pictures", Hint: hintFewerPages}
+		return &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, and no QR code at a quick look at its many pictures", Hint: hintFewerPages}
 	case s.pictures > 0 && !s.partly:
-		return Found{}, &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, and no QR code in its pictures", Hint: hintNoCodeInScan}
+		return &InputError{Kind: ErrNoRecord, Reason: "no service record was found in this PDF, and no QR code in its pictures", Hint: hintNoCodeInScan}
 	}
-	return Found{}, because
+	return because
 }
 
-// read opens the pictures one after the other.
-func (s *scanned) read(pages [][]pdfPicture) error {
+// read opens the pictures one after the other, and says what their codes come to.
+func (s *scanned) read(pages [][]pdfPicture) (Found, error) {
 	if s.many {
 		return tooManyPictures("over %d pictures", maxScanObjects)
 	}
@@ -121,20 +120,20 @@ func (s *scanned) read(pages [][]pdfPicture) error {
 				return tooManyPictures("pictures of over %d million pixels", maxScanPixels/1_000_000)
 			}
 		}
-		err := readRaster(&s.codes, r, picture.Quick)
-		seen[i], s.codes.unread = s.codes.unread, nil
+		var err error
+		seen[i], err = s.codes.readRaster(r, picture.Quick)
 		switch {
 		case err == nil:
 			s.pictures++
 			order = append(order, i)
 		case errors.Is(err, ErrTooLarge):
-			return err
+			return Found{}, err
 		case s.damaged == nil:
 			s.damaged = err
 		}
 	}
-	if _, err := s.codes.found(scan); err == nil || errors.Is(err, ErrTwoRecords) {
-		return nil
+	if found, err := s.codes.found(scan); err == nil || errors.Is(err, ErrTwoRecords) {
+		return found, err
 	}
 	// Where a code was seen the effort is best spent.
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(min(1, len(seen[b])), min(1, len(seen[a]))) })
@@ -145,17 +144,17 @@ func (s *scanned) read(pages [][]pdfPicture) error {
 			s.hasty = true
 			break
 		}
-		if err := readRaster(&s.codes, r, picture.Thorough); err != nil {
-			return err
+		var err error
+		if seen[i], err = s.codes.readRaster(r, picture.Thorough); err != nil {
+			return Found{}, err
 		}
-		seen[i], s.codes.unread = s.codes.unread, nil
 	}
 	s.codes.unread = slices.Concat(seen...)
-	return nil
+	return s.codes.found(scan)
 }
 
-func tooManyPictures(what string, args ...any) error {
-	return &InputError{
+func tooManyPictures(what string, args ...any) (Found, error) {
+	return Found{}, &InputError{
 		Kind: ErrTooLarge, Hint: hintFewerPages,
 		Reason: "this PDF holds " + fmt.Sprintf(what, args...) + ", more than this program searches for a code",
 	}

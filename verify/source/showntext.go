@@ -51,8 +51,8 @@ func shownLines(content []byte) []shownLine {
 	return lines
 }
 
-// literalString reads the string whose parenthesis opens at i, and returns
-// where it ends.
+// literalString reads the string whose parenthesis opens at i (ISO 32000-1 section
+// 7.3.4.2), and returns where it ends.
 func literalString(b []byte, i int) (text []byte, end int) {
 	const escapes, meanings = "nrtbf", "\n\r\t\b\f"
 	depth := 1
@@ -81,7 +81,10 @@ func literalString(b []byte, i int) (text []byte, end int) {
 				}
 				i--
 				text = append(text, byte(n))
-			case c != '\n':
+			case c == '\r' && i+1 < len(b) && b[i+1] == '\n':
+				i++
+			case c == '\r', c == '\n': // the line goes on
+			default:
 				text = append(text, c)
 			}
 		default:
@@ -93,6 +96,8 @@ func literalString(b []byte, i int) (text []byte, end int) {
 
 func isOctal(c byte) bool { return c >= '0' && c <= '7' }
 
+// hexString reads the string whose bracket opens at i (section 7.3.4.3), and returns
+// where it ends.
 func hexString(b []byte, i int) (text []byte, end int) {
 	high, half := 0, false
 	for i++; i < len(b) && b[i] != '>'; i++ {

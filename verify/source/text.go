@@ -33,14 +33,17 @@ func readText(data []byte) (Found, error) {
 	return fromTextLines(texts)
 }
 
-// fromTextLines finds the record in texts that are all meant to be of it.
-func fromTextLines(texts []string) (Found, error) {
+// fromTextLines finds the record in texts that are all meant to be of it. Of an error
+// the kind is KindText.
+func fromTextLines(texts []string) (Found, error) { return ofKind(KindText)(foundInText(texts)) }
+
+func foundInText(texts []string) (Found, error) {
 	if len(texts) == 0 {
-		return Found{Kind: KindText}, &InputError{Kind: ErrUnreadable, Reason: "there is no text", Hint: hintAnything}
+		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "there is no text", Hint: hintAnything}
 	}
 	envelope, host, err := oneRecord(texts)
 	if err != nil {
-		return Found{Kind: KindText}, err
+		return Found{}, err
 	}
 	return Found{Kind: KindText, Envelope: envelope, Texts: texts, Host: host.known, HostUnknown: host.unknown()}, nil
 }
@@ -60,7 +63,7 @@ func textLines(data []byte) []string {
 // exact reason) from any other text or bytes.
 func looksLikeText(text string) bool {
 	lower := strings.ToLower(text[:min(len(text), len("https://"))])
-	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal") || len(lower) > 1 && lower[0] == '#' && isDigit(lower[1])
+	return strings.HasPrefix(lower, "https://") || strings.HasPrefix(lower, "hourseal") || strings.HasPrefix(lower, fragmentMark) && len(lower) > 1 && isDigit(lower[1])
 }
 
 // oneRecord decodes texts which may name one record several times, as one text,
@@ -120,8 +123,7 @@ func groupTexts(texts []string, from *hosts) ([][]qrtext.Part, error) {
 
 func addPart(groups [][]qrtext.Part, part qrtext.Part) [][]qrtext.Part {
 	for i, group := range groups {
-		first := group[0]
-		if part == first || part.Count != 0 && part.Count == first.Count && part.Record == first.Record && part.Dictionary == first.Dictionary {
+		if part == group[0] || part.SameRecord(group[0]) {
 			groups[i] = append(group, part)
 			return groups
 		}

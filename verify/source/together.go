@@ -2,6 +2,7 @@ package source
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 
 	"hourseal/sign/qrtext"
@@ -36,11 +37,11 @@ func putTogether(groups [][]qrtext.Part, in medium) (together, error) {
 			continue
 		}
 		if err != nil {
-			t.damaged = first(t.damaged, err)
+			t.damaged = cmp.Or(t.damaged, err)
 			continue
 		}
 		if err := soundEnvelope(decoded.Envelope); err != nil {
-			t.unsound = first(t.unsound, err)
+			t.unsound = cmp.Or(t.unsound, err)
 			continue
 		}
 		switch {
@@ -61,12 +62,4 @@ func putTogether(groups [][]qrtext.Part, in medium) (together, error) {
 		}
 	}
 	return t, nil
-}
-
-// first is the first error of two.
-func first(a, b error) error {
-	if a != nil {
-		return a
-	}
-	return b
 }

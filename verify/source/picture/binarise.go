@@ -91,31 +91,7 @@ func blockLevels(r *raster, bw, bh int) []int32 {
 }
 
 // boxMeans is the mean of a square around each value, reach to each side, less at
-// the borders. Two passes, along and across.
+// the borders.
 func boxMeans(values []int32, w, h, reach int) []int32 {
-	along := make([]int32, len(values))
-	for y := range h {
-		boxLine(values[y*w:], along[y*w:], w, 1, reach)
-	}
-	out := make([]int32, len(values))
-	for x := range w {
-		boxLine(along[x:], out[x:], h, w, reach)
-	}
-	return out
-}
-
-func boxLine(from, to []int32, n, step, reach int) {
-	var sum int64
-	first, last := 0, -1 // of the window
-	for i := range n {
-		for last < min(i+reach, n-1) {
-			last++
-			sum += int64(from[last*step])
-		}
-		for first < i-reach {
-			sum -= int64(from[first*step])
-			first++
-		}
-		to[i*step] = int32(sum / int64(last-first+1))
-	}
+	return boxed(values, w, h, reach, func(sum int64, count int) int32 { return int32(sum / int64(count)) })
 }

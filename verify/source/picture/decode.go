@@ -1,6 +1,9 @@
 package picture
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // decodeModules reads the text out of a symbol's soft modules: one value a module,
 // row by row, below 0 for dark, the further from 0 the surer. ok is false where the
@@ -18,12 +21,13 @@ func decodeModules(l *layout, soft []float32) (text string, ok bool) {
 
 // likelyFormats gives the two likeliest words of format information.
 func likelyFormats(l *layout, soft []float32) [2]int {
-	values := pick(l, soft, formatModules(l.side))
+	format := formatModules(l.side)
+	values := pick(l, soft, format[:])
 	var best [2]int
 	var score [2]float32
 	score[0], score[1] = -2, -2
 	for i, word := range formatWords {
-		s := likeness(word, 15, values[:])
+		s := likeness(word, 15, values)
 		if s > score[0] {
 			best[1], score[1] = best[0], score[0]
 			best[0], score[0] = i, s
@@ -34,7 +38,9 @@ func likelyFormats(l *layout, soft []float32) [2]int {
 	return best
 }
 
-func pick(l *layout, soft []float32, at [30][2]int) (values [30]float32) {
+// pick gives the modules at some places, each a row and a column.
+func pick(l *layout, soft []float32, at [][2]int) []float32 {
+	values := make([]float32, len(at))
 	for i, rc := range at {
 		values[i] = soft[rc[0]*l.side+rc[1]]
 	}
@@ -129,15 +135,7 @@ func correctDoubtful(block []byte, sure []float32, check, spare int) bool {
 	for i := range order {
 		order[i] = i
 	}
-	slices.SortStableFunc(order, func(a, b int) int {
-		switch {
-		case sure[a] < sure[b]:
-			return -1
-		case sure[a] > sure[b]:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(sure[a], sure[b]) })
 	for erased := 2; erased <= check-leastCheck; erased += 2 {
 		if correct(block, check, min(spare, check-leastUnused), order[:erased]) {
 			return true

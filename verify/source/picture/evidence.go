@@ -32,15 +32,14 @@ func evidenceOf(l *layout, soft []float32) (e evidence) {
 		}
 	}
 	e.known, e.dark = agreed/max(all, 1), dark/count
-	values := pick(l, soft, formatModules(l.side))
+	format := formatModules(l.side)
+	values := pick(l, soft, format[:])
 	for _, word := range formatWords {
-		e.format = max(e.format, likeness(word, 15, values[:]))
+		e.format = max(e.format, likeness(word, 15, values))
 	}
 	if l.version >= leastWithInfo {
-		var values []float32
-		for _, at := range versionModules(l.side) {
-			values = append(values, soft[at[0]*l.side+at[1]])
-		}
+		version := versionModules(l.side)
+		values := pick(l, soft, version[:])
 		e.version, e.hasVersion = likeness(versionWords[l.version], 18, values), true
 	}
 	return e

@@ -25,8 +25,9 @@ const (
 // as 1:1:3:1:1, along rows, and across each hit along the column and the row again.
 // A line through the middle of a square crosses it in these proportions at any
 // angle. Places are in the bitmap's pixels.
-func findersIn(b *bitmap, runs []int) []finder {
+func findersIn(b *bitmap) []finder {
 	c := clustersOf(b)
+	var runs []int
 	for y := range b.h {
 		row := b.dark[y*b.w : (y+1)*b.w]
 		// Where each run begins: the even ones are light.

@@ -70,11 +70,14 @@ func termsFor(anchors int) int {
 	}
 }
 
+// fits is how often a projection is bent to anchors of which some may be wrong.
+const fits = 3
+
 // fit bends a projection to the anchors. An anchor further off than limit, in
-// pixels of the picture, after the first fit counts for nothing in the second.
+// pixels of the picture, after one fit counts for nothing in the next.
 func fit(base placer, side float64, anchors []anchor, limit float64) *mapping {
 	m := &mapping{base: base, side: side}
-	for range 3 {
+	for range fits {
 		used := make([]anchor, 0, len(anchors))
 		for _, a := range anchors {
 			if m.dx != nil {

@@ -20,10 +20,9 @@ type Symbol struct {
 }
 
 // Read finds the codes of a picture: those read in the order they were read, then
-// those only seen, the surest first. It asks enough after each code read, with the
-// distinct texts so far, and ends there if that says so. Where enough is nil it ends
-// after a pass in which a code was read and none is left that was only seen.
-func Read(img *image.Gray, effort Effort, enough func(texts []string) bool) []Symbol {
+// those only seen, the surest first. It ends after a pass by which a code was read and
+// none is left that was only seen.
+func Read(img *image.Gray, effort Effort) []Symbol {
 	if img == nil || min(img.Rect.Dx(), img.Rect.Dy()) < leastSide/2 {
 		return nil
 	}
@@ -33,7 +32,7 @@ func Read(img *image.Gray, effort Effort, enough func(texts []string) bool) []Sy
 	if effort != Quick {
 		effort = Thorough
 	}
-	s := &search{levels: pyramidOf(img), may: works[effort], enough: enough, tried: map[[3]int]bool{}}
+	s := &search{levels: pyramidOf(img), may: works[effort], tried: map[[3]int]bool{}}
 	for _, p := range passesOf(s.levels, effort) {
 		if s.look(p) {
 			break

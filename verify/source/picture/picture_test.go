@@ -52,7 +52,7 @@ func TestTurned(t *testing.T) {
 		for degrees := 0.0; degrees < 360; degrees += 19 {
 			shot := phototest.Mild.Shot
 			shot.Degrees = degrees
-			got := picture.Read(phototest.Take(sheet, shot, uint64(degrees)), picture.Thorough, nil)
+			got := picture.Read(phototest.Take(sheet, shot, uint64(degrees)), picture.Thorough)
 			wantOne(t, fmt.Sprintf("%d digits at %v degrees", digits, degrees), got, text)
 		}
 	}
@@ -72,7 +72,7 @@ func TestModuleSizes(t *testing.T) {
 		text := address(c.digits)
 		for _, module := range c.modules {
 			sheet, code := sheetOf(t, text, module)
-			got := picture.Read(sheet, picture.Thorough, nil)
+			got := picture.Read(sheet, picture.Thorough)
 			what := fmt.Sprintf("%d digits, %v pixels a module", c.digits, module)
 			wantOne(t, what, got, text)
 			if len(got) != 1 {
@@ -102,7 +102,7 @@ func TestMirrored(t *testing.T) {
 			mirrored.Pix[y*mirrored.Stride+w-1-x] = sheet.Pix[y*sheet.Stride+x]
 		}
 	}
-	got := picture.Read(mirrored, picture.Thorough, nil)
+	got := picture.Read(mirrored, picture.Thorough)
 	wantOne(t, "mirrored", got, text)
 	if len(got) == 1 {
 		want := image.Pt(w-code.Min.X, code.Min.Y)
@@ -129,22 +129,14 @@ func several(t testing.TB) (img *image.Gray, texts []string) {
 	return img, texts
 }
 
-// TestSeveral reads all codes of a picture, each once; a caller can have enough.
+// TestSeveral reads all codes of a picture, each once.
 func TestSeveral(t *testing.T) {
 	img, want := several(t)
-	calls := 0
-	got := textsOf(picture.Read(img, picture.Thorough, func(texts []string) bool { calls++; return len(texts) == len(want) }))
-	if !slices.Equal(got, want) {
+	if got := textsOf(picture.Read(img, picture.Thorough)); !slices.Equal(got, want) {
 		t.Errorf("%d texts, want %d", len(got), len(want))
 	}
-	if calls != len(want) {
-		t.Errorf("asked %d times, want once for each of %d texts", calls, len(want))
-	}
-	if got := picture.Read(img, picture.Thorough, func([]string) bool { return true }); len(got) < 1 || got[0].Text == "" {
-		t.Errorf("enough after one: %d symbols", len(got))
-	}
 	taken := phototest.Take(img, phototest.Medium.At(200, 3), 3)
-	if got := textsOf(picture.Read(taken, picture.Thorough, func(texts []string) bool { return len(texts) == len(want) })); !slices.Equal(got, want) {
+	if got := textsOf(picture.Read(taken, picture.Thorough)); !slices.Equal(got, want) {
 		t.Errorf("photographed: %d texts, want %d", len(got), len(want))
 	}
 }
@@ -160,7 +152,7 @@ func TestPartOfAnImage(t *testing.T) {
 	if !ok {
 		t.Fatal("no grey picture")
 	}
-	got := picture.Read(part, picture.Thorough, nil)
+	got := picture.Read(part, picture.Thorough)
 	wantOne(t, "part", got, text)
 	if len(got) == 1 {
 		if d := got[0].Corners[0].Sub(code.Min); max(d.X, -d.X, d.Y, -d.Y) > 5 {
@@ -183,7 +175,7 @@ func TestSeenButNotRead(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			got := picture.Read(taken, picture.Thorough, nil)
+			got := picture.Read(taken, picture.Thorough)
 			if len(got) < c.least || len(got) > c.most {
 				t.Errorf("%v, seed %d: %d symbols", c.spoilt, seed, len(got))
 			}
@@ -205,7 +197,7 @@ func TestNoCode(t *testing.T) {
 	draw.Draw(sheet, code, image.White, image.Point{}, draw.Src)
 	for seed := range uint64(4) {
 		for _, row := range []phototest.Row{phototest.Mild, phototest.Medium, phototest.Harsh} {
-			if got := picture.Read(phototest.Take(sheet, row.At(200, seed), seed), picture.Thorough, nil); len(got) > 0 {
+			if got := picture.Read(phototest.Take(sheet, row.At(200, seed), seed), picture.Thorough); len(got) > 0 {
 				t.Errorf("%s, seed %d: %d symbols", row.Name(), seed, len(got))
 			}
 		}
@@ -215,7 +207,7 @@ func TestNoCode(t *testing.T) {
 func TestNothingToRead(t *testing.T) {
 	for _, img := range []*image.Gray{nil, {}, image.NewGray(image.Rect(0, 0, 1, 1)), image.NewGray(image.Rect(0, 0, 5000, 1)), image.NewGray(image.Rect(5, 5, 80, 90))} {
 		for _, effort := range []picture.Effort{picture.Quick, picture.Thorough, -1, 7} {
-			if got := picture.Read(img, effort, nil); len(got) > 0 {
+			if got := picture.Read(img, effort); len(got) > 0 {
 				t.Errorf("%d symbols", len(got))
 			}
 		}
@@ -225,9 +217,9 @@ func TestNothingToRead(t *testing.T) {
 // TestSameEveryTime: the same picture gives the same symbols in the same order.
 func TestSameEveryTime(t *testing.T) {
 	img, _ := several(t)
-	want := fmt.Sprint(picture.Read(img, picture.Thorough, nil))
+	want := fmt.Sprint(picture.Read(img, picture.Thorough))
 	for range 3 {
-		if fmt.Sprint(picture.Read(img, picture.Thorough, nil)) != want {
+		if fmt.Sprint(picture.Read(img, picture.Thorough)) != want {
 			t.Fatal("other symbols the second time")
 		}
 	}

@@ -71,30 +71,8 @@ func ratio(sums, counts []float32) []float32 {
 	return sums
 }
 
-// boxSums is the sum of a square around each value, reach to each side.
+// boxSums is the sum of a square around each value, reach to each side, less at the
+// borders.
 func boxSums(values []float32, side, reach int) []float32 {
-	along, out := make([]float32, len(values)), make([]float32, len(values))
-	for r := range side {
-		sumLine(values[r*side:], along[r*side:], side, 1, reach)
-	}
-	for c := range side {
-		sumLine(along[c:], out[c:], side, side, reach)
-	}
-	return out
-}
-
-func sumLine(from, to []float32, n, step, reach int) {
-	var sum float64
-	first, last := 0, -1
-	for i := range n {
-		for last < min(i+reach, n-1) {
-			last++
-			sum += float64(from[last*step])
-		}
-		for first < i-reach {
-			sum -= float64(from[first*step])
-			first++
-		}
-		to[i*step] = float32(sum)
-	}
+	return boxed(values, side, side, reach, func(sum float64, _ int) float32 { return float32(sum) })
 }

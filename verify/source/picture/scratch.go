@@ -9,7 +9,6 @@ import (
 type scratch struct {
 	dark, smooth []uint8
 	sums         []uint16
-	runs         []int
 }
 
 // A large raster is looked at in bands of so many pixels, with rows in common for
@@ -28,7 +27,7 @@ func (s *scratch) findersOf(r *raster, smooth bool) (found []finder) {
 		if smooth {
 			band = s.smoothed(band)
 		}
-		for _, f := range findersIn(s.binarise(band), s.runs) {
+		for _, f := range findersIn(s.binarise(band)) {
 			f.at.y += float64(top)
 			f.at, f.along, f.down = f.at.times(r.scale), f.along*r.scale, f.down*r.scale
 			if f.like = f.likeness(r); f.like >= leastFinder {

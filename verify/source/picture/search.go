@@ -10,14 +10,12 @@ import (
 type search struct {
 	levels         pyramid
 	scratch        scratch
-	enough         func([]string) bool
 	may            work
 	timed, decoded int             // so far
 	finders        []finder        // of all passes so far
 	tried          map[[3]int]bool // triples by the numbers of their finders
 	numbers        int             // finders numbered so far
 	read           []Symbol
-	texts          []string // of read, each once
 	seen           []sight
 }
 
@@ -49,16 +47,12 @@ func (s *search) look(p pass) bool {
 		s.tried[t.key()] = true
 		timed++
 		s.timed++
-		text, tried := s.try(t)
-		if tried {
+		if s.try(t) {
 			decoded++
 			s.decoded++
 		}
-		if text != "" && s.enough != nil && s.enough(s.texts) {
-			return true
-		}
 	}
-	return s.enough == nil && len(s.read) > 0 && len(s.unread()) == 0
+	return len(s.read) > 0 && len(s.unread()) == 0
 }
 
 // muchLiker is how much better a sight of a finder has to be than the one before.
@@ -119,24 +113,21 @@ func (s *search) likeliest() (likely []triple) {
 }
 
 // try reads the symbol of a triple, and says whether it came to decoding.
-func (s *search) try(t triple) (text string, decoded bool) {
+func (s *search) try(t triple) (decoded bool) {
 	r := s.levels.forModule(t.module())
 	f, version, timing := frameOf(r, t)
 	if timing < leastTiming {
-		return "", false
+		return false
 	}
 	got := readSymbol(r, &f, version)
 	symbol := Symbol{got.text, version, t.module(), cornersOf(got.mapping, got.mirrored)}
 	switch {
 	case got.text != "":
 		s.read = append(s.read, symbol)
-		if !slices.Contains(s.texts, got.text) {
-			s.texts = append(s.texts, got.text)
-		}
 	case got.evidence.stands() || t.like >= soundFinders && timing >= soundTiming:
 		s.seen = append(s.seen, sight{symbol, timing + t.like})
 	}
-	return got.text, true
+	return true
 }
 
 // Three finder patterns and timing patterns as good as these are a symbol,

@@ -93,7 +93,7 @@ func one(yes bool) int {
 
 // oursReads says whether our reader reads exactly that text off a picture.
 func oursReads(photo *image.Gray, text string) bool {
-	return slices.ContainsFunc(picture.Read(photo, picture.Thorough, nil), func(s picture.Symbol) bool { return s.Text == text })
+	return slices.ContainsFunc(picture.Read(photo, picture.Thorough), func(s picture.Symbol) bool { return s.Text == text })
 }
 
 func keepLost(t *testing.T, photo *image.Gray, name string) {

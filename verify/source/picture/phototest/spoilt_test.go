@@ -20,7 +20,7 @@ func TestSpoilt(t *testing.T) {
 		for seed := range uint64(2) {
 			photo := must[*image.Gray](t)(spoilt.Photograph(text, seed))
 			zbar, ours := zbarReads(t, photo, text), false
-			for _, symbol := range picture.Read(photo, picture.Thorough, nil) {
+			for _, symbol := range picture.Read(photo, picture.Thorough) {
 				ours = ours || symbol.Text == text
 				if symbol.Text != "" && symbol.Text != text {
 					t.Errorf("%v, seed %d: made up %q", spoilt, seed, symbol.Text)

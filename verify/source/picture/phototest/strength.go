@@ -1,9 +1,6 @@
 package phototest
 
-import (
-	"math/rand/v2"
-	"strings"
-)
+import "math/rand/v2"
 
 // Row is one line of a grid: a kind of distortion at a strength. A cell of the
 // grid is a row at one resolution.
@@ -68,13 +65,8 @@ func Rows() []Row {
 	return rows
 }
 
-// Name is the row's name in a table and, without blanks, in a file's name.
+// Name is the row's name in a table.
 func (r Row) Name() string { return r.Kind + ", " + r.Strength }
-
-// FileName is the row's name for a file.
-func (r Row) FileName() string {
-	return strings.ReplaceAll(strings.ReplaceAll(r.Name(), ",", ""), " ", "-")
-}
 
 // At is the row's shot at a resolution: the seed draws the turn.
 func (r Row) At(dpi int, seed uint64) Shot {
