@@ -5,6 +5,8 @@ import (
 	"crypto/ed25519"
 	"errors"
 	"fmt"
+	"slices"
+	"sync"
 )
 
 // Purpose says what kind of thing an envelope seals. It is signed with the
@@ -90,7 +92,7 @@ func Seal(purpose Purpose, payload []byte, s Signer) ([]byte, error) {
 	envelope = append(envelope, payload...)
 	protected := envelope[4 : 4+protectedBytes]
 
-	signature, err := s.Sign(sigStructure(protected, string(purpose), envelope[envelopeHeadBytes:]))
+	signature, err := s.Sign(appendSigStructure(nil, protected, string(purpose), envelope[envelopeHeadBytes:]))
 	if err != nil {
 		return nil, fmt.Errorf("cannot seal: %w", err)
 	}
@@ -113,11 +115,18 @@ func Open(purpose Purpose, envelope []byte) (Opened, error) {
 	if err != nil {
 		return Opened{}, err
 	}
-	if err := verify(p.key, sigStructure(p.protected, string(purpose), p.sealed), p.signature); err != nil {
+	message := messages.Get().(*[]byte)
+	defer messages.Put(message)
+	*message = appendSigStructure((*message)[:0], p.protected, string(purpose), p.sealed)
+	if err := verify(p.key, *message, p.signature); err != nil {
 		return Opened{}, err
 	}
 	return Opened{Payload: p.payload, Signer: p.key}, nil
 }
+
+// messages holds what signatures are worked out over: of a stack of records each has
+// the room of the one before, since fresh memory costs more than filling it.
+var messages = sync.Pool{New: func() any { return new([]byte) }}
 
 // Unproven is what an envelope says that it holds, and the key that it names. Its
 // form is checked, its signature is not: this is only for an envelope that
@@ -196,10 +205,10 @@ func split(envelope []byte) (parts, error) {
 	return p, nil
 }
 
-// sigStructure builds the bytes that are signed: the Sig_structure of RFC 9052
+// appendSigStructure appends the bytes that are signed: the Sig_structure of RFC 9052
 // section 4.4 for COSE_Sign1. payload comes with its length head.
-func sigStructure(protected []byte, externalAAD string, payload []byte) []byte {
-	b := make([]byte, 0, len(sigStructureTop)+2*maxHeadBytes+len(protected)+len(externalAAD)+len(payload))
+func appendSigStructure(b, protected []byte, externalAAD string, payload []byte) []byte {
+	b = slices.Grow(b, len(sigStructureTop)+2*maxHeadBytes+len(protected)+len(externalAAD)+len(payload))
 	b = append(b, sigStructureTop...)
 	b = appendBytesHead(b, len(protected))
 	b = append(b, protected...)

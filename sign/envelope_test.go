@@ -185,7 +185,7 @@ func TestOtherEncodings(t *testing.T) {
 			}
 			protected := unhex(t, or(c.protected, "a20132045820"+key))
 			body := unhex(t, or(c.payload, payload))
-			signature, err := k.Sign(sigStructure(protected, string(RecordV1), body))
+			signature, err := k.Sign(appendSigStructure(nil, protected, string(RecordV1), body))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -319,7 +319,7 @@ func FuzzOpen(f *testing.F) {
 			}
 			return
 		}
-		toBeSigned := sigStructure(b[4:4+protectedBytes], string(RecordV1), b[envelopeHeadBytes:len(b)-envelopeTailBytes])
+		toBeSigned := appendSigStructure(nil, b[4:4+protectedBytes], string(RecordV1), b[envelopeHeadBytes:len(b)-envelopeTailBytes])
 		if !ed25519.Verify(opened.Signer[:], toBeSigned, b[len(b)-ed25519.SignatureSize:]) {
 			t.Error("opened without a good signature")
 		}

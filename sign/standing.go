@@ -53,7 +53,11 @@ func (s Standing) Known() bool { return s.Trusted.Key != (PublicKey{}) }
 // turns are the states that the key passes into, or out of for StateNotYet, each
 // with its day.
 func (s Standing) turns() map[KeyState]Day {
-	t, turns := s.Trusted, map[KeyState]Day{}
+	t := s.Trusted
+	if t.From == nil && t.Until == nil && t.Revoked == nil { // as of most keys
+		return nil
+	}
+	turns := map[KeyState]Day{}
 	if t.From != nil {
 		turns[StateNotYet] = *t.From
 	}

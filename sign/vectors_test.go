@@ -78,7 +78,7 @@ func TestCOSEVector(t *testing.T) {
 	if hex.EncodeToString(protected) != "a201270300" || string(payload[1:]) != "This is the content." {
 		t.Fatalf("vector taken apart wrongly: %x %q", protected, payload)
 	}
-	toBeSigned := sigStructure(protected, "", payload)
+	toBeSigned := appendSigStructure(nil, protected, "", payload)
 	if err := verify(publicOf(t, rfc8032[0].public), toBeSigned, signature); err != nil {
 		t.Error(err)
 	}

@@ -105,7 +105,7 @@ func TestWeakKeysDoNotOpen(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !ed25519.Verify(identity[:], sigStructure(p.protected, string(RecordV1), p.sealed), p.signature) {
+	if !ed25519.Verify(identity[:], appendSigStructure(nil, p.protected, string(RecordV1), p.sealed), p.signature) {
 		t.Error("the forgery is no forgery: the test shows nothing")
 	}
 }
@@ -152,7 +152,7 @@ func TestSignatureHasOneForm(t *testing.T) {
 		hash := sha512.New()
 		hash.Write(r)
 		hash.Write(k.pub[:])
-		hash.Write(sigStructure(p.protected, string(RecordV1), p.sealed))
+		hash.Write(appendSigStructure(nil, p.protected, string(RecordV1), p.sealed))
 		challenge := fromLittleEndian(hash.Sum(nil))
 		s := littleEndian(challenge.Mul(challenge, secret).Mod(challenge, groupOrder))
 		_, err = Open(RecordV1, envelopeOf(k.Public(), payload, append(r, s[:]...)))

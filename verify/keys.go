@@ -10,10 +10,9 @@ import (
 // Signer is who signed, as the reader knows them.
 type Signer struct {
 	Key sign.PublicKey
-	// Standing is how the key stands by the reader's list and the key statements;
-	// zero when not Known.
+	// Standing is how the key stands by the reader's list and the key statements, with
+	// the entry that results; zero when not Known.
 	Standing  sign.Standing
-	Trusted   sign.Trusted   // the entry that results, as in Standing
 	Known     bool           // named by the reader, or in place of a key so named
 	Validity  sign.Validity  // of the key at the time of issue, by the record's word; when Known
 	Judgement sign.Judgement // what the signature is worth, the date being only claimed
@@ -63,12 +62,11 @@ func whoSigned(key sign.PublicKey, issuedAt int64, reader Reader, attached []byt
 }
 
 // SignerOf is how a key stands by a keyring under a record that was issued then, by its
-// own word.
+// own word: the same for all of one day.
 func SignerOf(ring sign.Keyring, key sign.PublicKey, issuedAt int64) Signer {
 	signer := Signer{Key: key, Judgement: sign.NotKnown}
 	if signer.Standing, signer.Known = ring.Lookup(key); signer.Known {
-		signer.Trusted = signer.Standing.Trusted
-		signer.Validity = signer.Trusted.ValidAt(issuedAt)
+		signer.Validity = signer.Standing.Trusted.ValidAt(issuedAt)
 		signer.Judgement = sign.Judge(signer.Standing, sign.DayOf(issuedAt), nil)
 	}
 	return signer
@@ -100,7 +98,7 @@ func (k Keys) has(s sign.Statement) bool {
 
 // nameLine is whose key it is, and from where the reader knows that.
 func (r Result) nameLine(on Surface) string {
-	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
+	t, own := r.Signer.Standing.Trusted, r.Signer.Standing.Entry
 	since := ""
 	if own.From != nil {
 		since = trustedFrom.with("day", own.From.String())
@@ -116,7 +114,7 @@ func (r Result) nameLine(on Surface) string {
 
 // keyLines say how the key stands, and which key statements did not count.
 func (r Result) keyLines(on Surface) []string {
-	t, own := r.Signer.Trusted, r.Signer.Standing.Entry
+	t, own := r.Signer.Standing.Trusted, r.Signer.Standing.Entry
 	var lines []string
 	switch {
 	case r.compromisedLater():

@@ -34,7 +34,7 @@ func (r Result) doubtWords() string {
 	switch r.Verdict {
 	case KeyNotValid:
 		if r.compromisedLater() {
-			return sayStolenKey.with("name", r.signerName(), "from", r.Signer.Trusted.Revoked.From.String(), "since", r.sinceWords())
+			return sayStolenKey.with("name", r.signerName(), "from", r.Signer.Standing.Trusted.Revoked.From.String(), "since", r.sinceWords())
 		}
 		return sayKeyNotValid.with("name", r.signerName(), "validity", r.validityWords(), "since", r.sinceWords())
 	case UnknownSigner:
@@ -60,7 +60,7 @@ func (r Result) alsoOtherMachine() string {
 // signerName is the reader's name for the signer; an owner's and a surveyor's
 // record says so.
 func (r Result) signerName() string {
-	name := r.Signer.Trusted.Name
+	name := r.Signer.Standing.Trusted.Name
 	if called, said := calledWhom[r.issuer().Kind]; said {
 		return called.with("name", name)
 	}
@@ -88,7 +88,7 @@ func (r Result) sinceWords() string {
 
 // validityWords say why the key did not count at the time of issue.
 func (r Result) validityWords() string {
-	t, day := r.Signer.Trusted, sign.DayOf(r.issuedAt())
+	t, day := r.Signer.Standing.Trusted, sign.DayOf(r.issuedAt())
 	own := r.Signer.Standing.Entry
 	switch {
 	case t.Revoked != nil && day >= t.Revoked.From:
@@ -109,7 +109,7 @@ func (r Result) validityWords() string {
 // compromisedLater says whether the key was valid for the date that the record
 // gives itself, and came into other hands since: they can write that date too.
 func (r Result) compromisedLater() bool {
-	revoked := r.Signer.Trusted.Revoked
+	revoked := r.Signer.Standing.Trusted.Revoked
 	return r.Signer.Validity == sign.Valid && revoked != nil && revoked.Why != sign.WhyRetired
 }
 

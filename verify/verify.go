@@ -88,7 +88,7 @@ const (
 	HoursUnlike              // the record's hours are an estimate, no reading of a meter
 )
 
-// Run verifies one input.
+// Run verifies one input. Of a record file, the result keeps nothing of data.
 func Run(data []byte, reader Reader, render RenderFunc) Result {
 	found, err := source.Read(data)
 	return RunFound(data, found, err, reader, render)

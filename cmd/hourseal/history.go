@@ -49,11 +49,12 @@ func (p *program) history(c *cli.Context) (exitCode, error) {
 		return exitUsage, err
 	}
 	debug.SetMemoryLimit(historyMemoryLimit)
-	in, code, err := p.historyInput(c)
+	inputs := verifiable(c.Args().Slice())
+	in, code, err := p.historyInput(c, inputs)
 	if err != nil {
 		return code, err
 	}
-	if err := keepsInputs(c, verifiable(c.Args().Slice())); err != nil {
+	if err := keepsInputs(c, inputs); err != nil {
 		return exitUsage, err
 	}
 	h := history.Assess(in)
@@ -76,7 +77,7 @@ func (p *program) history(c *cli.Context) (exitCode, error) {
 }
 
 // historyInput verifies the inputs and reads what the reader keeps.
-func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) {
+func (p *program) historyInput(c *cli.Context, inputs []string) (history.Input, exitCode, error) {
 	var in history.Input
 	reader, err := p.reader(c)
 	if err != nil {
@@ -102,7 +103,7 @@ func (p *program) historyInput(c *cli.Context) (history.Input, exitCode, error) 
 	} else if in.Hours != nil {
 		return in, exitUsage, usageError{"--hours is the reading on a day", "--on 2026-11-02 --hours 985.5"}
 	}
-	inputs, kept := p.keptStatements(c.Args().Slice(), verifiable(c.Args().Slice()))
+	inputs, kept := p.keptStatements(c.Args().Slice(), inputs)
 	in.Statements = append(in.Statements, kept...)
 	if slices.ContainsFunc(inputs, func(name string) bool { return strings.EqualFold(filepath.Ext(name), ".pdf") }) {
 		go render.Warm() // while the inputs are read

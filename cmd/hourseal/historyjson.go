@@ -301,7 +301,7 @@ func machineHistory(m *history.Machine, asTheyStand bool) historyAnswer {
 var serialWords = map[verify.Match]string{verify.Same: "same", verify.Probably: "probably"}
 
 func signerOf(s verify.Signer, kind record.IssuerKind) signerJSON {
-	return signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
+	return signerJSON{orNull(s.Standing.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
 }
 
 func faultOf(m *history.Machine, f history.Fault) faultJSON {
@@ -327,7 +327,7 @@ func entryOf(m *history.Machine, e *history.Entry) entryJSON {
 	r := e.Record
 	out := entryJSON{
 		Record: hexID(e.ID), Number: r.Number, Kind: r.Kind.String(), At: at(e.Point()), Written: orNull(written(r)),
-		Signer: signerOf(e.Signer, r.Issuer.Kind), Inputs: e.Names, NotOrig: inDoubt(e),
+		Signer: signerOf(*e.Signer, r.Issuer.Kind), Inputs: e.Names, NotOrig: inDoubt(e),
 		Counts: e.Counts, AfterGap: e.AfterGap, NotBefore: boundOf(m, e.Exists.NotBefore), NotAfter: boundOf(m, e.Exists.NotAfter),
 	}
 	if e.By != nil {

@@ -10,10 +10,12 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"sync"
 
 	"hourseal/record"
 	"hourseal/render"
 	"hourseal/verify"
+	"hourseal/verify/source"
 )
 
 // answer is the result for one input.
@@ -78,7 +80,9 @@ func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
 			size = pieceOf
 		}
 		slots := make([]chan []outcome, (len(list)+size-1)/size)
-		ready := make(chan struct{}, workers*max(piecesAhead, resultsAhead/size))
+		ahead := workers * max(piecesAhead, resultsAhead/size)
+		ready := make(chan struct{}, ahead)
+		yielded := make(chan []outcome, ahead) // their room is for the next ones
 		todo, stop := make(chan int), make(chan struct{})
 		defer close(stop)
 		for i := range slots {
@@ -88,7 +92,13 @@ func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
 			go func() {
 				for i := range todo {
 					piece := list[i*size : min((i+1)*size, len(list))]
-					done := make([]outcome, len(piece))
+					var done []outcome
+					select {
+					case done = <-yielded:
+					default:
+						done = make([]outcome, size)
+					}
+					done = done[:len(piece)]
 					for j := range piece {
 						done[j].b, done[j].err = work(&piece[j])
 					}
@@ -116,24 +126,38 @@ func inOrder[A, B any](list []A, work func(*A) (B, error)) iter.Seq2[B, error] {
 					return
 				}
 			}
+			select {
+			case yielded <- done:
+			default:
+			}
 		}
 	}
 }
 
 func (p *program) verifyOne(input string, reader verify.Reader) answer {
-	var data []byte
-	var err error
 	if isQRText(input) {
-		data = []byte(input)
-	} else if data, err = p.readInput(input); err != nil {
+		return answer{input: input, result: verify.Run([]byte(input), reader, renderPage)}
+	}
+	room := inputRooms.Get().(*[]byte)
+	data, err := p.readInputInto(*room, input)
+	if err != nil {
 		err = missing(input, err)
 		if _, folder := os.ReadDir(input); folder == nil {
 			err = usageError{"no reports (.pdf), records (.cose) or pictures (.jpg, .png) in " + input, "name a file, or a folder that holds some"}
 		}
 		return answer{input: input, result: verify.Result{Verdict: verify.Unreadable, Err: err}, err: err}
 	}
-	return answer{input: input, result: verify.Run(data, reader, renderPage)}
+	result := verify.Run(data, reader, renderPage)
+	if result.Source == source.KindRecord && result.Signed != nil { // which keeps nothing of it: see verify.Run
+		*room = data
+		inputRooms.Put(room)
+	}
+	return answer{input: input, result: result}
 }
+
+// inputRooms are what record files are read into, one after the other: of a stack of
+// them, fresh memory for each would cost more than reading them.
+var inputRooms = sync.Pool{New: func() any { return new([]byte) }}
 
 // isQRText says whether an argument is the text of a code itself.
 func isQRText(input string) bool {

@@ -17,7 +17,11 @@ const maxInputBytes = source.MaxImageBytes + 1
 
 // readInput reads a file, or standard input for "-". What is over the limit of
 // any reader is cut one byte beyond, so that the reader says so.
-func (p *program) readInput(name string) ([]byte, error) {
+func (p *program) readInput(name string) ([]byte, error) { return p.readInputInto(nil, name) }
+
+// readInputInto is readInput into the room of data that is no longer needed, where it
+// is large enough.
+func (p *program) readInputInto(room []byte, name string) ([]byte, error) {
 	if name == "-" {
 		return io.ReadAll(io.LimitReader(p.stdin, maxInputBytes))
 	}
@@ -34,14 +38,20 @@ func (p *program) readInput(name string) ([]byte, error) {
 		return nil, usageError{name + " is a folder", "name a file in it"}
 	}
 	// Room for a byte more than the file had, so that its end is seen at once.
-	data := make([]byte, min(info.Size(), maxInputBytes-1)+1)
-	n, err := io.ReadFull(f, data)
+	size := int(min(info.Size(), maxInputBytes-1)) + 1
+	data := slices.Grow(room[:0], size)[:size]
+	n, err := f.Read(data)
+	if err == nil && int64(n) == info.Size() && info.Mode().IsRegular() {
+		return data[:n], nil // all that it has
+	}
+	more, err := io.ReadFull(f, data[n:])
+	n += more
 	switch {
 	case err == nil: // a pipe, or it has grown
 		rest, err := io.ReadAll(io.LimitReader(f, int64(maxInputBytes-n)))
 		return append(data, rest...), err
 	case errors.Is(err, io.EOF), errors.Is(err, io.ErrUnexpectedEOF):
-		return data[:n:n], nil
+		return data[:n], nil
 	default:
 		return nil, err
 	}

@@ -63,7 +63,7 @@ func verifyJSON(a answer) verifyAnswer {
 	}
 	s := result.Signer
 	signer := func(kind record.IssuerKind) *signerJSON {
-		return &signerJSON{orNull(s.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
+		return &signerJSON{orNull(s.Standing.Trusted.Name), s.Key.Fingerprint(), s.Known, s.ValidForDate(), orNull(kind.String())}
 	}
 	if l := result.List; l != nil {
 		out.Signer, out.Written = signer(l.Issuer.Kind), orNull(plain.Written(l.IssuedAt))

@@ -131,8 +131,8 @@ func (b *book) seal(r *record.Record) record.ID {
 	signer := verify.Signer{Key: key(b.signer)}
 	if b.signer != "" {
 		trusted := sign.Trusted{Name: b.signer, Key: key(b.signer)}
-		signer = verify.Signer{Key: key(b.signer), Known: true, Trusted: trusted, Validity: sign.Valid,
-			Standing: sign.Standing{Root: key(b.signer)}}
+		signer = verify.Signer{Key: key(b.signer), Known: true, Validity: sign.Valid,
+			Standing: sign.Standing{Root: key(b.signer), Trusted: trusted}}
 	}
 	b.items = append(b.items, history.Item{Name: fmt.Sprintf("report-%03d.pdf", r.Number), Result: verify.Result{Verdict: verify.Genuine, Record: &id, Signed: r, Signer: signer}})
 	return id

@@ -19,7 +19,9 @@ func (m *Machine) adherence() {
 	for n, i := range m.Counted[1:] {
 		m.Span.Run += max(0, m.Entries[i].Record.Job.Hours-m.Entries[m.Counted[n]].Record.Job.Hours)
 	}
-	for _, id := range m.taskIDs() {
+	ids := m.taskIDs()
+	m.Tasks = slices.Grow(m.Tasks, len(ids))
+	for _, id := range ids {
 		m.Tasks = append(m.Tasks, m.task(id))
 	}
 }
@@ -168,9 +170,21 @@ func (d *DuePoint) reachedBy(e *Entry) Reached {
 	return r
 }
 
+// timesDone is in how many records a task was done.
+func (m *Machine) timesDone(id string) int {
+	n := 0
+	for _, i := range m.Counted {
+		r := m.Entries[i].Record
+		if row := rowOf(r, id); row != nil && doneIn(r, row) {
+			n++
+		}
+	}
+	return n
+}
+
 // task works one task out.
 func (m *Machine) task(id string) Task {
-	t := Task{ID: id}
+	t := Task{ID: id, Done: make([]Done, 0, m.timesDone(id))}
 	f := m.follow(id)
 	walk := stretcher{m: m, run: m.Span.Run}
 	var was *DuePoint // in force up to the record before

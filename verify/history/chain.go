@@ -113,7 +113,7 @@ func (g *graph) lines() {
 	anyone := map[uint32]held{}
 	parallel := false
 	for _, root := range roots {
-		line := map[uint32]held{}
+		line := make(map[uint32]held, len(g.m.Entries))
 		add := func(number uint32, id record.ID, place int) {
 			have, taken := line[number]
 			switch {
@@ -148,6 +148,9 @@ func (g *graph) lines() {
 				add(end.Number, end.ID, g.placeOf(end.ID))
 			}
 		}
+		if len(roots) == 1 {
+			break
+		}
 		for number, have := range line {
 			if other, taken := anyone[number]; taken && other.id != have.id {
 				parallel = true
@@ -156,7 +159,7 @@ func (g *graph) lines() {
 			}
 		}
 	}
-	if parallel && len(roots) > 1 {
+	if parallel {
 		g.fault(Fault{Code: ParallelChains, Entry: -1, Other: -1})
 	}
 }

@@ -38,6 +38,7 @@ func sortItems(in Input) (items []*Item, aside []SetAside) {
 // collection is all records and lists that were read, each once.
 type collection struct {
 	entries map[record.ID]*Entry
+	listed  []*Entry           // the same, by the name of their first input
 	cited   map[record.ID]bool // by those whose signer the reader knows
 	lists   []Item
 	// leads says of each line and each path of the input whether the one leads to the
@@ -51,8 +52,10 @@ type collection struct {
 // collect puts the records together, and says how each signer's key stands by the
 // statements of all inputs: one that revokes a key may have come with another file.
 func collect(in Input, items []*Item) *collection {
-	c := &collection{entries: map[record.ID]*Entry{}, cited: map[record.ID]bool{}}
+	c := &collection{entries: make(map[record.ID]*Entry, len(items)), cited: make(map[record.ID]bool, len(items)),
+		listed: make([]*Entry, 0, len(items))}
 	ring, _ := in.Trust.With(in.allStatements(items))
+	signers := signersOn{}
 	seen := map[record.ID]bool{} // lists
 	for _, head := range in.Heads {
 		leads := make([]bool, len(in.Paths))
@@ -75,9 +78,10 @@ func collect(in Input, items []*Item) *collection {
 		id := *r.Record
 		e, known := c.entries[id]
 		if !known {
-			signer := verify.SignerOf(ring, r.Signer.Key, r.Signed.IssuedAt)
+			signer := signers.of(ring, r.Signer.Key, r.Signed.IssuedAt)
 			e = &Entry{ID: id, Record: r.Signed, Signer: signer, Root: signer.Root()}
 			c.entries[id] = e
+			c.listed = append(c.listed, e)
 		}
 		e.Names = append(e.Names, item.Name)
 		switch {
@@ -87,7 +91,7 @@ func collect(in Input, items []*Item) *collection {
 			e.NotOriginal = append(e.NotOriginal, item.Name)
 		}
 	}
-	for _, e := range c.entries {
+	for _, e := range c.listed {
 		if e.Record.Previous != nil && (in.trustsNobody() || e.Signer.Known) {
 			c.cited[e.Record.Previous.Record] = true
 		}
@@ -99,6 +103,23 @@ func collect(in Input, items []*Item) *collection {
 		return cmp.Or(cmp.Compare(a.Record.IssuedAt, b.Record.IssuedAt), -cmp.Compare(a.Record.Kind, b.Record.Kind), bytes.Compare(a.ID[:], b.ID[:]))
 	})
 	return c
+}
+
+// signersOn are the signers of a history: how a key stands under a record goes by the
+// day of its issue, and is worked out once for each.
+type signersOn map[signerDay]*verify.Signer
+
+type signerDay struct {
+	key sign.PublicKey
+	day sign.Day
+}
+
+func (s signersOn) of(ring sign.Keyring, key sign.PublicKey, issuedAt int64) *verify.Signer {
+	on := signerDay{key, sign.DayOf(issuedAt)}
+	if s[on] == nil {
+		s[on] = new(verify.SignerOf(ring, key, issuedAt))
+	}
+	return s[on]
 }
 
 // allStatements are the key statements of the reader's and of all inputs, each once:
@@ -137,13 +158,10 @@ var withoutGaps = strings.NewReplacer(" ", "", "-", "")
 // which there is no record makes a group of its own.
 func (c *collection) byMachine() [][]Entry {
 	groups := map[plate][]*Entry{}
-	spelled := map[plate]plate{} // how a plate is written, and what it is
-	for _, e := range c.entries {
-		as := plate{e.Record.Machine.Make, e.Record.Machine.Model, e.Record.Machine.Serial}
-		p, known := spelled[as]
-		if !known {
-			p = plateOf(e.Record.Machine)
-			spelled[as] = p
+	var as, p plate // as the last was written, and what that is: most are of one folder
+	for _, e := range c.listed {
+		if written := (plate{e.Record.Machine.Make, e.Record.Machine.Model, e.Record.Machine.Serial}); written != as || p == (plate{}) {
+			as, p = written, plateOf(e.Record.Machine)
 		}
 		groups[p] = append(groups[p], e)
 	}
@@ -168,8 +186,11 @@ func (c *collection) byMachine() [][]Entry {
 
 // listsAlone are the lists about machines of which there is no record here.
 func (c *collection) listsAlone() []SetAside {
+	if len(c.lists) == 0 {
+		return nil
+	}
 	have := map[plate]bool{}
-	for _, e := range c.entries {
+	for _, e := range c.listed {
 		have[plateOf(e.Record.Machine)] = true
 	}
 	var aside []SetAside

@@ -24,19 +24,21 @@ type graph struct {
 }
 
 func newGraph(all *collection, m *Machine) *graph {
-	g := &graph{all: all, m: m}
+	n := len(m.Entries)
+	g := &graph{all: all, m: m, place: make(map[record.ID]int, n), cited: make([]int, n), citing: make([][]int, n), heard: make(map[record.ID]bool, n)}
 	g.index()
 	return g
 }
 
+// index takes down what cites what, at the places that the entries have now.
 func (g *graph) index() {
 	entries := g.m.Entries
-	g.place = make(map[record.ID]int, len(entries))
+	clear(g.place)
+	clear(g.heard)
+	clear(g.citing)
 	for i := range entries {
 		g.place[entries[i].ID] = i
 	}
-	g.cited, g.citing = make([]int, len(entries)), make([][]int, len(entries))
-	g.heard = map[record.ID]bool{}
 	for i := range entries {
 		g.cited[i] = -1
 		if previous := entries[i].Record.Previous; previous != nil {
@@ -55,31 +57,31 @@ func (g *graph) index() {
 func (g *graph) order() {
 	pieces := g.pieces()
 	chains := g.join(pieces)
-	var order []int
-	for _, chain := range chains {
-		order = append(order, chain...)
-	}
-	sorted, moved := make([]Entry, len(order)), make([]int, len(order))
+	moved := make([]int, len(g.m.Entries)) // every entry is in one chain
 	at := 0
 	for _, chain := range chains {
-		c := Chain{}
+		c := Chain{Entries: make([]int, 0, len(chain))}
 		for _, i := range chain {
-			sorted[at] = g.m.Entries[i]
-			sorted[at].Chain = len(g.m.Chains)
+			g.m.Entries[i].Chain = len(g.m.Chains)
 			moved[i] = at
 			c.Entries = append(c.Entries, at)
-			if root := sorted[at].Root; !slices.Contains(c.Signers, root) {
+			if root := g.m.Entries[i].Root; !slices.Contains(c.Signers, root) {
 				c.Signers = append(c.Signers, root)
 			}
 			at++
 		}
-		last := &sorted[at-1]
+		last := &g.m.Entries[chain[len(chain)-1]]
 		c.Heard = last.Heard()
 		c.Tail = Tail{Number: last.Record.Number, Date: last.Record.Job.Date, ID: last.ID}
 		g.m.Chains = append(g.m.Chains, c)
 	}
-	g.m.Entries = sorted
 	g.move(moved)
+	for i := range moved { // each to its place, whatever stands there to theirs in turn
+		for to := moved[i]; to != i; to = moved[i] {
+			g.m.Entries[i], g.m.Entries[to] = g.m.Entries[to], g.m.Entries[i]
+			moved[i], moved[to] = moved[to], to
+		}
+	}
 	g.index()
 }
 

@@ -114,7 +114,7 @@ type Span struct {
 type Entry struct {
 	ID     record.ID
 	Record *record.Record
-	Signer verify.Signer
+	Signer *verify.Signer // the same for all of this key that were issued that day
 	Root   sign.PublicKey // of the signer, whatever key it renewed to
 	Chain  int            // place in Machine.Chains
 	Names  []string       // of the inputs that it was read from

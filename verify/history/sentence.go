@@ -18,12 +18,12 @@ const nobodyChecked = " Nobody has checked that the work was done."
 func (m *Machine) SignerName(root sign.PublicKey) string {
 	for i := range m.Entries {
 		if e := &m.Entries[i]; e.Root == root && e.Signer.Known {
-			return e.Signer.Trusted.Name
+			return e.Signer.Standing.Trusted.Name
 		}
 	}
 	for _, l := range m.Lists {
 		if l.Signer.Root() == root && l.Signer.Known {
-			return l.Signer.Trusted.Name
+			return l.Signer.Standing.Trusted.Name
 		}
 	}
 	return "somebody you do not know (" + root.Fingerprint() + ")"
@@ -366,7 +366,7 @@ func (m *Machine) TailWords(c Chain) string {
 
 func (m *Machine) nameOf(s verify.Signer) string {
 	if s.Known {
-		return s.Trusted.Name
+		return s.Standing.Trusted.Name
 	}
 	return "somebody you do not know"
 }

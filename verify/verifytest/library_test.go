@@ -1,8 +1,10 @@
 package verifytest_test
 
 import (
+	"bytes"
 	"encoding/hex"
 	"fmt"
+	"reflect"
 	"testing"
 
 	"hourseal/record"
@@ -80,5 +82,36 @@ func TestLibrary(t *testing.T) {
 				}
 			}
 		})
+	}
+}
+
+// TestRecordFileIsNotKept: whoever reads many record files reads each into the room of
+// the one before, and what was found in that must not change with it.
+func TestRecordFileIsNotKept(t *testing.T) {
+	cases, err := verifytest.Load(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	tried := 0
+	for _, c := range cases {
+		reader, err := c.Reader()
+		if err != nil {
+			t.Fatal(err)
+		}
+		data := bytes.Clone(c.Input)
+		result := verify.Run(data, reader, nil)
+		if result.Source != source.KindRecord {
+			continue
+		}
+		tried++
+		for i := range data {
+			data[i] ^= 0xFF
+		}
+		if want := verify.Run(c.Input, reader, nil); !reflect.DeepEqual(result, want) {
+			t.Errorf("%s: changed with its input:\n%+v\nwant\n%+v", c.Name, result, want)
+		}
+	}
+	if tried < 50 {
+		t.Errorf("%d record files in the kit", tried)
 	}
 }
