@@ -90,7 +90,11 @@ func TestCodesReadOffTheRaster(t *testing.T) {
 		x := seal(t, s.make())
 		p := laidOut(t, x)
 		path := onDisk(t, "report.pdf", x.report(t))
-		for _, dpi := range []int{200, 300} {
+		resolutions := []int{200}
+		if os.Getenv("HOURSEAL_LONG") == "1" {
+			resolutions = append(resolutions, 300)
+		}
+		for _, dpi := range resolutions {
 			t.Run(fmt.Sprintf("%s at %d dpi", s.name, dpi), func(t *testing.T) {
 				var byZbar []string
 				pages := map[int]image.Image{}

@@ -2,20 +2,12 @@ package render
 
 import (
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/render/sheet"
+	"hourseal/render/words"
 )
-
-// plainName prints an id of a file (a system, a reading) as words.
-func plainName(id string) string {
-	name := strings.NewReplacer("-", " ", "_", " ").Replace(id)
-	first, size := utf8.DecodeRuneInString(name)
-	return string(unicode.ToUpper(first)) + name[size:]
-}
 
 // fluids are, of each system, what came out, what went in, the level between its
 // marks and what follows; then what was topped up and burnt before the job and
@@ -73,7 +65,7 @@ func (p *report) fluidsKey() string {
 
 func (p *report) fluidName(f *record.Fluid) sheet.Cell {
 	t := p.texts.Fluids
-	cell := sheet.Cell{text(strong, plainName(f.System)), text(body, sentences(" ", f.Product, f.Viscosity))}
+	cell := sheet.Cell{text(strong, words.Name(f.System)), text(body, sentences(" ", f.Product, f.Viscosity))}
 	if f.Glycol != 0 {
 		cell = append(cell, text(body, string(t.Glycols.Of(f.Glycol.String()))))
 	}
@@ -129,7 +121,7 @@ func (p *report) aside() sheet.Table {
 	}
 	for i := range p.r.ToppedUp {
 		u := &p.r.ToppedUp[i]
-		up = append(up, says(body, plainName(u.System)+": "+p.amountLine(&u.Amount)))
+		up = append(up, says(body, words.Name(u.System)+": "+p.amountLine(&u.Amount)))
 	}
 	for i := range p.r.Waste {
 		w := &p.r.Waste[i]
@@ -140,7 +132,7 @@ func (p *report) aside() sheet.Table {
 		if w.Held != "" {
 			held = t.Held.With("where", w.Held)
 		}
-		waste = append(waste, says(body, plainName(w.System)+": "+sentences(", ", p.amountLine(&w.Amount), w.To, receipt, held)))
+		waste = append(waste, says(body, words.Name(w.System)+": "+sentences(", ", p.amountLine(&w.Amount), w.To, receipt, held)))
 	}
 	var table sheet.Table
 	for _, list := range []struct {

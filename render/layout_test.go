@@ -302,7 +302,7 @@ func TestNothingIsLostOrOutside(t *testing.T) {
 		}
 		for i := range r.Fluids {
 			f := &r.Fluids[i]
-			texts := append([]string{plainName(f.System), f.Product, f.Viscosity, f.Batch}, f.Meets...)
+			texts := append([]string{words.Name(f.System), f.Product, f.Viscosity, f.Batch}, f.Meets...)
 			if f.Answer != nil {
 				texts = append(texts, f.Answer.Why)
 			}

@@ -2,9 +2,9 @@ package render
 
 import (
 	"strconv"
-	"time"
 
 	"hourseal/render/sheet"
+	"hourseal/render/words"
 	"hourseal/sign"
 )
 
@@ -68,7 +68,7 @@ func (p *report) signer() []sheet.Fact {
 	return []sheet.Fact{
 		fact(string(t.By.Of(r.Issuer.Kind.String())), says(plate, r.Issuer.Name)),
 		fact(t.Key, says(small.Bold(), p.key.Fingerprint())),
-		fact(t.Issued, says(small, time.Unix(r.IssuedAt, 0).UTC().Format("2006-01-02 15:04:05")+" UTC")),
+		fact(t.Issued, says(small, words.Issued(r.IssuedAt))),
 		fact(p.texts.Document.ID, sheet.Cell{text(small, sentences(dot, p.id.String(), p.number())), text(fine, p.id.Hex()), text(fine, p.layout())}),
 		fact(t.Previous, previous),
 	}

@@ -3,6 +3,7 @@ package render
 import (
 	"hourseal/record"
 	"hourseal/render/sheet"
+	"hourseal/render/words"
 )
 
 // isLeft says whether a result leaves something open: put off, or found and left.
@@ -86,7 +87,7 @@ func (p *report) readings(task *record.Task) sheet.Cell {
 		if r.AsLeft != nil {
 			values = append(values, t.AsLeft.With("value", r.AsLeft.String()))
 		}
-		cell = append(cell, text(body, plainName(r.Name)+": "+sentences(", ", values...)))
+		cell = append(cell, text(body, words.Name(r.Name)+": "+sentences(", ", values...)))
 	}
 	return cell
 }
@@ -155,7 +156,7 @@ func (p *report) left() {
 	}
 	for i := range p.r.Fluids {
 		if f := &p.r.Fluids[i]; isSeen(f) {
-			add(says(strong, plainName(f.System)+": "+p.sights(f)), t.Seen, f.Answer)
+			add(says(strong, words.Name(f.System)+": "+p.sights(f)), t.Seen, f.Answer)
 		}
 	}
 	p.flow.Section(t.Heading)

@@ -19,7 +19,7 @@ func Balances(r *record.Record) []Block {
 	var blocks []Block
 	for _, f := range r.Fluids {
 		if rows := balanceRows(r, f); len(rows) > 0 {
-			blocks = append(blocks, Block{Heading: f.System + ": what follows from the figures", Rows: rows})
+			blocks = append(blocks, Block{Heading: words.Name(f.System) + ": what follows from the figures", Rows: rows})
 		}
 	}
 	return blocks
@@ -32,10 +32,10 @@ func balanceRows(r *record.Record, f record.Fluid) [][]string {
 	}
 	var rows [][]string
 	for _, row := range [][]string{
-		{"at 15 °C", at15Text(f)},
-		{"level expected", expectedText(r, f)},
-		{"old oil left in", carriedText(f.Balance)},
-		{"used", usedText(r, f)},
+		{"At 15 °C", at15Text(f)},
+		{"Level expected", expectedText(r, f)},
+		{"Old oil left in", carriedText(f.Balance)},
+		{"Used", usedText(r, f)},
 	} {
 		if row[1] != "" {
 			rows = append(rows, row)

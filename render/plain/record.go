@@ -36,7 +36,7 @@ func Record(r *record.Record) []Block {
 	return blocks
 }
 
-// Written is a time of issue, in seconds since 1970: ISO 8601, UTC.
+// Written is a time of issue, in seconds since 1970, for programs: ISO 8601, UTC.
 func Written(issuedAt int64) string { return time.Unix(issuedAt, 0).UTC().Format(time.RFC3339) }
 
 // statesNothing says whether a record only speaks of another, whose hours it has.
@@ -78,7 +78,7 @@ func recordFacts(r *record.Record, texts words.Texts) [][]string {
 		{texts.Machine.Meter, meter},
 		{"Fuel used", measuredText(job.FuelUsed)},
 		{texts.Job.Technician, r.By.Number},
-		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, Written(r.IssuedAt))},
+		{"Issued by", fmt.Sprintf("%s (%s), %s", r.Issuer.Name, r.Issuer.Kind, words.Issued(r.IssuedAt))},
 		{"Number", fmt.Sprintf("%d of this machine", r.Number)},
 		{texts.Schedule.Heading, fmt.Sprintf("%s, edition %d, %s", r.Schedule.ID, r.Schedule.Edition, texts.Schedule.Basis.Of(r.Schedule.Basis.Kind.String()))},
 	}
@@ -99,15 +99,7 @@ func taskRows(r *record.Record, texts words.Texts) [][]string {
 		}
 		detail := texts.Tasks.ResultOf(t.Kind, t.Result)
 		for _, reading := range t.Readings {
-			for _, f := range []struct {
-				when  string
-				value fmt.Stringer
-				set   bool
-			}{{"", reading.Value, reading.Value != nil}, {"as found ", reading.AsFound, reading.AsFound != nil}, {"as left ", reading.AsLeft, reading.AsLeft != nil}} {
-				if f.set {
-					detail += fmt.Sprintf("; %s %s%s", reading.Name, f.when, f.value)
-				}
-			}
+			detail += "; " + words.LowerName(reading.Name) + ": " + readingText(reading, texts)
 		}
 		if look := t.LookAgain; look != nil {
 			if look.Hours != nil {
@@ -120,6 +112,20 @@ func taskRows(r *record.Record, texts words.Texts) [][]string {
 		rows = append(rows, []string{t.Title, detail + answerText(t.Answer, texts)})
 	}
 	return rows
+}
+
+func readingText(r record.Reading, texts words.Texts) string {
+	var values []string
+	if r.Value != nil {
+		values = append(values, r.Value.String())
+	}
+	if r.AsFound != nil {
+		values = append(values, texts.Tasks.AsFound.With("value", r.AsFound.String()))
+	}
+	if r.AsLeft != nil {
+		values = append(values, texts.Tasks.AsLeft.With("value", r.AsLeft.String()))
+	}
+	return strings.Join(values, ", ")
 }
 
 func otherRows(r *record.Record, texts words.Texts) [][]string {
@@ -155,26 +161,26 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 	var rows [][]string
 	add := func(system, what, text string) {
 		if text != "" {
-			rows = append(rows, []string{system, what, text})
+			rows = append(rows, []string{words.Name(system), what, text})
 		}
 	}
 	for _, f := range r.Fluids {
-		add(f.System, "product", f.Product)
+		add(f.System, "Product", f.Product)
 		add(f.System, texts.Fluids.Drained, measuredText(f.Drained))
 		add(f.System, texts.Fluids.Filled, measuredText(f.Filled))
-		add(f.System, "level before", levelText(f.LevelBefore, texts))
-		add(f.System, "level after", levelText(f.Level, texts))
-		add(f.System, "drawn down", measuredText(f.DrawnDown))
+		add(f.System, "Level before", levelText(f.LevelBefore, texts))
+		add(f.System, "Level after", levelText(f.Level, texts))
+		add(f.System, "Drawn down", measuredText(f.DrawnDown))
 		if f.Glycol != 0 {
-			add(f.System, "glycol", f.Glycol.String())
+			add(f.System, "Glycol", f.Glycol.String())
 		}
-		add(f.System, "seen", seenText(f, texts))
+		add(f.System, "Seen", seenText(f, texts))
 		for _, row := range balanceRows(r, f) {
 			add(f.System, row[0], row[1])
 		}
 	}
 	for _, t := range r.ToppedUp {
-		add(t.System, "topped up since", t.Amount.String())
+		add(t.System, "Topped up since", t.Amount.String())
 	}
 	for _, w := range r.Waste {
 		to := w.Amount.String()
@@ -184,7 +190,7 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 		if w.Held != "" {
 			to += ", held: " + w.Held
 		}
-		add(w.System, "waste", to)
+		add(w.System, "Waste", to)
 	}
 	return rows
 }

@@ -47,7 +47,7 @@ func (p *page) emptying(name string) (what, much sheet.Cell) {
 	}
 	hot := tenth(e.Hot).String()
 	if p.emptiedBy(name) == words.DrainExtractor {
-		what = says(strong, t.Extractor.With("system", lowerName(name)))
+		what = says(strong, t.Extractor.With("system", words.LowerName(name)))
 		switch {
 		case e.Holds > 0:
 			return what, says(body, t.Extraction.With(
@@ -57,7 +57,7 @@ func (p *page) emptying(name string) (what, much sheet.Cell) {
 		}
 		return what, says(body, t.ExtractorSize.With("holds", known(p.Yard.Extractor)))
 	}
-	what = says(strong, t.Pan.With("system", lowerName(name)))
+	what = says(strong, t.Pan.With("system", words.LowerName(name)))
 	system, _ := p.Plan.Machine.System(name)
 	content := cmp.Or(system.AtUpper, system.Holds)
 	switch {

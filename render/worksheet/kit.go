@@ -23,7 +23,7 @@ func (p *page) kit() {
 	}
 	for _, name := range p.oilForFilter() {
 		system, _ := p.Plan.Machine.System(name)
-		add(says(strong, plainName(name)), says(body, t.FilterOil.With("holds", known(system.FilterHolds))))
+		add(says(strong, words.Name(name)), says(body, t.FilterOil.With("holds", known(system.FilterHolds))))
 	}
 	for _, system := range p.drained() {
 		add(p.emptying(system))
@@ -45,7 +45,7 @@ func (p *page) kit() {
 func (p *page) fluid(s plan.Supply) sheet.Cell {
 	t := p.texts.Kit
 	system, _ := p.Plan.Machine.System(s.System)
-	cell := says(strong, plainName(s.System))
+	cell := says(strong, words.Name(s.System))
 	cell = append(cell, says(small, p.anyOf(t.Viscosity, s.Viscosity), p.anyOf(t.Meets, s.Meets))...)
 	if system.Glycol != "" {
 		line := t.Glycol.With("glycol", system.Glycol)
@@ -147,7 +147,7 @@ func (p *page) partName(part plan.Part) string {
 	if part.Item == "" {
 		return p.texts.Kit.PartFor.With("title", part.For)
 	}
-	return plainName(part.Item)
+	return words.Name(part.Item)
 }
 
 // parts are the parts with their numbers; where none is on record there is a line

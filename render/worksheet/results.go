@@ -56,7 +56,7 @@ func (p *page) asks(task schedule.Task) string {
 		if value == "" {
 			return ""
 		}
-		return phrase.With(place, lowerName(value))
+		return phrase.With(place, words.LowerName(value))
 	}
 	leaks := ""
 	if n.LeakCheck {
@@ -99,7 +99,7 @@ func (p *page) waste() {
 func (p *page) wastes() []string {
 	var all []string
 	for _, system := range p.drained() {
-		all = append(all, plainName(system))
+		all = append(all, words.Name(system))
 	}
 	work := words.WorkAhead(p.job())
 	if work["oil"] || work["fuel"] {

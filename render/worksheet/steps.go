@@ -3,8 +3,6 @@ package worksheet
 import (
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"hourseal/record/plan"
 	"hourseal/record/quantity"
@@ -90,7 +88,7 @@ func (p *page) blanksOf(step words.Step) []sheet.Blank {
 	t := p.texts.Steps
 	for _, task := range step.Tasks {
 		if task.Needs.Reading != "" {
-			list = append(list, sheet.Blank{Label: t.Reading.With("name", lowerName(task.Needs.Reading)), Rule: longLine})
+			list = append(list, sheet.Blank{Label: t.Reading.With("name", words.LowerName(task.Needs.Reading)), Rule: longLine})
 		}
 		if task.Needs.Part != "" {
 			list = append(list, sheet.Blank{Label: t.Part, Rule: longLine}, sheet.Blank{Label: t.Count, Rule: shortLine})
@@ -106,7 +104,7 @@ func (p *page) places(step words.Step) []string {
 	if item == "" {
 		item = task.ID
 	}
-	pairs := []string{"title", task.Title, "item", plainName(item), "serial", p.Plan.Machine.Serial, "part", p.partNumber(task)}
+	pairs := []string{"title", task.Title, "item", words.Name(item), "serial", p.Plan.Machine.Serial, "part", p.partNumber(task)}
 	if step.System == "" {
 		return pairs
 	}
@@ -158,14 +156,4 @@ func (p *page) partNumber(task schedule.Task) string {
 		}
 	}
 	return ""
-}
-
-// lowerName prints an id of a file (a system, a reading) as words.
-func lowerName(id string) string { return strings.NewReplacer("-", " ", "_", " ").Replace(id) }
-
-// plainName is that with a capital, to stand by itself.
-func plainName(id string) string {
-	name := lowerName(id)
-	first, size := utf8.DecodeRuneInString(name)
-	return string(unicode.ToUpper(first)) + name[size:]
 }

@@ -278,12 +278,12 @@ func inflateDigits(digits string, dictionary []byte) ([]byte, error) {
 	// next Read tells them apart.
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		if _, err := f.reader.Read(f.inflated[n:]); err != io.EOF {
-			return nil, fmt.Errorf("%w: it does not inflate: it is cut short", ErrMalformed)
+			return nil, fmt.Errorf("%w: it is cut short", ErrMalformed)
 		}
 	case err == io.EOF:
 		return nil, fmt.Errorf("%w: it inflates to nothing", ErrMalformed)
 	default:
-		return nil, fmt.Errorf("%w: it does not inflate: %w", ErrMalformed, err)
+		return nil, fmt.Errorf("%w: a part of it is wrong or missing", ErrMalformed)
 	}
 	if left := f.source.Len(); left != 0 {
 		return nil, fmt.Errorf("%w: %d bytes are left over after the record", ErrMalformed, left)
