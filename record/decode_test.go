@@ -102,7 +102,7 @@ func TestWrongForms(t *testing.T) {
 		}
 		tried := 0
 		for place, it := range root.all() {
-			if len(data) > 4096 && place%8 != 0 {
+			if len(data) > 4096 && place%31 != 0 {
 				continue // much of the longest is the same over and over
 			}
 			for form, wrong := range wrongForms(it) {

@@ -49,7 +49,7 @@ func TestTurned(t *testing.T) {
 	for _, digits := range []int{10, 300, typicalDigits} {
 		text := address(digits)
 		sheet, _ := sheetOf(t, text, 5)
-		for degrees := 0.0; degrees < 360; degrees += 19 {
+		for degrees := 0.0; degrees < 360; degrees += 38 {
 			shot := phototest.Mild.Shot
 			shot.Degrees = degrees
 			got := picture.Read(phototest.Take(sheet, shot, uint64(degrees)), picture.Thorough)

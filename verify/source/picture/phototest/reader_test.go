@@ -58,11 +58,11 @@ func framedSeeds(row phototest.Row) func(dpi int) int {
 			return 8
 		case long():
 			return 3
-		case together && row.Strength != phototest.Harsh.Strength:
-			return 5
+		case dpi != 200:
+			return 0
 		case together:
-			return 2
-		case dpi == 200 && row.Strength == phototest.Medium.Strength:
+			return 3
+		case row.Strength == phototest.Medium.Strength:
 			return 1
 		default:
 			return 0
@@ -118,8 +118,8 @@ func TestGrid(t *testing.T) {
 	}{
 		{"photographs of the code with 10 mm around it", page.near, framed},
 		{"photographs of the whole page", page.whole, []line{
-			photoLine(phototest.Mild, onlyAt(2, 2)),
-			photoLine(phototest.Medium, onlyAt(2, 2)),
+			photoLine(phototest.Mild, onlyAt(1, 2)),
+			photoLine(phototest.Medium, onlyAt(1, 2)),
 			photoLine(phototest.Harsh, onlyAt(0, 2)),
 		}},
 		{"scans of the whole page", page.whole, []line{
