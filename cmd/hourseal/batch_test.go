@@ -5,7 +5,6 @@ package main
 import (
 	"bytes"
 	"fmt"
-	"os"
 	"os/exec"
 	"syscall"
 	"testing"
@@ -40,7 +39,7 @@ func residentKiB(cmd *exec.Cmd) int64 { return cmd.ProcessState.SysUsage().(*sys
 // A batch of 2,000 reports stays under 128 MiB of resident memory, and takes no
 // more than one of 500 but for what the collector happens to leave.
 func TestBatchMemory(t *testing.T) {
-	if os.Getenv("HOURSEAL_LONG") != "1" {
+	if !longRun() {
 		t.Skip("two minutes: only with HOURSEAL_LONG=1")
 	}
 	program := builtProgram(t)

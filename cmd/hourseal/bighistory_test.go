@@ -32,7 +32,7 @@ const (
 // machine, to its bars:
 // the best of several runs on both sides, since a busy machine only makes them slower.
 func TestHistoryOfAStack(t *testing.T) {
-	if os.Getenv("HOURSEAL_LONG") != "1" {
+	if !longRun() {
 		t.Skip("half a minute: only with HOURSEAL_LONG=1")
 	}
 	program := builtProgram(t)

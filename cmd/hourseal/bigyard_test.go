@@ -96,7 +96,7 @@ const (
 // TestDueOverABigYard holds the whole process to its bars: the best of several
 // runs, since a busy machine only ever makes it slower.
 func TestDueOverABigYard(t *testing.T) {
-	if os.Getenv("HOURSEAL_LONG") != "1" {
+	if !longRun() {
 		t.Skip("half a minute: only with HOURSEAL_LONG=1")
 	}
 	program := builtProgram(t)

@@ -59,14 +59,18 @@ func chains(t testing.TB, f folder) (lengths [2]int) {
 	return lengths
 }
 
-// TestKilledRuns kills 200 runs that issue two jobs each, at moments spread over
+// TestKilledRuns kills 200 runs, in the short run 40, that issue two jobs each, at moments spread over
 // a run's duration and a little more. After each the ledger loads, and nothing
 // that was there has gone; in the end every job has its record and its report.
 func TestKilledRuns(t *testing.T) {
+	runs := 20
+	if longRun() {
+		runs = 100
+	}
 	for seed := range uint64(2) { // two yards, for the sake of time
 		t.Run(fmt.Sprint("yard ", seed+1), func(t *testing.T) {
 			t.Parallel()
-			killRuns(t, 100, rand.New(rand.NewPCG(1, seed)))
+			killRuns(t, runs, rand.New(rand.NewPCG(1, seed)))
 		})
 	}
 }

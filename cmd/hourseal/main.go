@@ -7,7 +7,6 @@ import (
 	"crypto/rand"
 	"os"
 	"runtime/debug"
-	"time"
 
 	"golang.org/x/term"
 )
@@ -26,7 +25,7 @@ func main() {
 func newProgram() *program {
 	return &program{
 		stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr,
-		now: time.Now, random: rand.Reader, getenv: os.Getenv,
+		now: clock, random: rand.Reader, getenv: os.Getenv,
 		asks:     term.IsTerminal(int(os.Stdin.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
 	}

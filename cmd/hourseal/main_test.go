@@ -8,35 +8,37 @@ import (
 	"os/exec"
 	"path/filepath"
 	"testing"
-	"time"
-
-	"github.com/rogpeppe/go-internal/testscript"
 )
 
 // The program is tested as its users have it: as a process with arguments,
 // files, standard input and output, and an exit code. The test binary is that
 // process where it is started under the name hourseal.
+// TestMain builds the program that the tests run, once, with a clock that they can set.
+// Their own binary could stand in for it, but takes twice as long to begin, and is begun
+// two thousand times.
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"hourseal": runAsMain})
+	os.Exit(withProgram(m.Run))
 }
 
-// clockVariable sets the clock of the program under test, RFC 3339. Only this
-// wrapper knows it.
-const clockVariable = "TEST_NOW"
+var buildFlags = []string{"-tags=testclock", "-buildvcs=false"}
 
-// runAsMain does what main does, by the test's clock.
-func runAsMain() {
-	p := newProgram()
-	if text := os.Getenv(clockVariable); text != "" {
-		at, err := time.Parse(time.RFC3339, text)
-		if err != nil {
-			fmt.Fprintf(os.Stderr, "%s: %v\n", clockVariable, err)
-			os.Exit(99)
-		}
-		p.now = func() time.Time { return at }
+func withProgram(run func() int) int {
+	dir, err := os.MkdirTemp("", "hourseal-program-")
+	if err != nil {
+		fmt.Fprintln(os.Stderr, err)
+		return 1
 	}
-	os.Exit(int(p.run(os.Args)))
+	defer os.RemoveAll(dir)
+	if out, err := exec.Command("go", append(append([]string{"build"}, buildFlags...), "-o", dir, ".")...).CombinedOutput(); err != nil {
+		fmt.Fprintf(os.Stderr, "go build: %v\n%s", err, out)
+		return 1
+	}
+	os.Setenv("PATH", dir+string(os.PathListSeparator)+os.Getenv("PATH"))
+	return run()
 }
+
+// clockVariable sets the clock of the program under test, RFC 3339: see clock_set.go.
+const clockVariable = "TEST_NOW"
 
 // The files of the invented yard that most tests work on, and the evening on
 // which its two jobs are issued.

@@ -46,7 +46,7 @@ func TestPage(t *testing.T) {
 	if !strings.Contains(r.stderr, "https://verify.ellery-slip.example/") {
 		t.Errorf("it does not say where to put the page:\n%s", r.stderr)
 	}
-	if os.Getenv("HOURSEAL_LONG") == "" {
+	if !longRun() {
 		return
 	}
 	f.must(t, 0, "page", "-o", "again.html")

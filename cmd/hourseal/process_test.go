@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -91,7 +90,7 @@ const mostTimesOthers = 2
 // turns, and the middle of each is compared, so that a busy machine slows both
 // alike.
 func TestProcessTime(t *testing.T) {
-	if os.Getenv("HOURSEAL_LONG") != "1" {
+	if !longRun() {
 		t.Skip("timing: only with HOURSEAL_LONG=1")
 	}
 	ours, others := rivals(t)
