@@ -197,10 +197,11 @@ func testPrint(t *testing.T, b *browser) {
 	}
 }
 
-// The bars of the page.
+// The bar of the page, and how often it is tried: a busy machine only makes it slower.
 const (
 	maxTimeToAnswer = 1500 * time.Millisecond
 	triesForTime    = 5
+	mostForTime     = 20 // while none was quick enough
 )
 
 // testTime: from asking for the page to the verdict in it, the best of several, by the
@@ -213,7 +214,7 @@ func testTime(t *testing.T, b *browser) {
 	t.Logf("the page: %d bytes", len(b.data.page))
 	for name, address := range map[string]string{"file": "file://" + b.data.file, "web host": b.net.address()} {
 		var took []time.Duration
-		for range triesForTime {
+		for len(took) < triesForTime || slices.Min(took) > maxTimeToAnswer && len(took) < mostForTime {
 			tab := b.blank(t)
 			tab.visit(address + fragment(b.data.issued[0]))
 			time.Sleep(2 * maxTimeToAnswer) // to look on would slow it down
