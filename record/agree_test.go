@@ -107,7 +107,7 @@ func TestReadersAgreeOnWrongForms(t *testing.T) {
 		data := encoded(t, e.make())
 		root, _ := parse(t, data)
 		for place, it := range root.all() {
-			if len(data) > 4096 && place%61 != 0 {
+			if len(data) > 4096 && place%oneOf(16, 61) != 0 {
 				continue // much of the longest is the same over and over
 			}
 			for form, wrong := range wrongForms(it) {
