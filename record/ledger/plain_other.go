@@ -1,0 +1,7 @@
+//go:build !linux
+
+package ledger
+
+import "os"
+
+const openPlain = os.O_RDONLY
