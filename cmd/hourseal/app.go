@@ -147,13 +147,21 @@ func misused(c *cli.Context, err error, _ bool) error {
 		if first := strings.TrimLeft(typed, "-"); first != "" && '0' <= first[0] && first[0] <= '9' {
 			return usageError{"-" + first + " is below 0, and is taken for an option", hint}
 		}
-		message = "there is no option --" + strings.TrimLeft(typed, "-")
+		message = "there is no option " + dashed(strings.TrimLeft(typed, "-"))
 		hint += meant(strings.TrimLeft(typed, "-"), strings.TrimLeft(cli.SuggestFlag(flags, typed, false), "-"), "--")
 	}
 	if flag, bare := strings.CutPrefix(message, "flag needs an argument: -"); bare {
-		message = "--" + strings.TrimLeft(flag, "-") + " needs a value after it"
+		message = dashed(strings.TrimLeft(flag, "-")) + " needs a value after it"
 	}
 	return usageError{message, hint}
+}
+
+// dashed is an option as it is typed: -o, --output.
+func dashed(name string) string {
+	if len(name) == 1 {
+		return "-" + name
+	}
+	return "--" + name
 }
 
 // unknownCommand answers the bare program, and a command that there is none of.

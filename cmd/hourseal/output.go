@@ -79,6 +79,14 @@ func keptByYard(name string) bool {
 	}
 }
 
+// mayWrite refuses the yard's own files.
+func mayWrite(name string) error {
+	if keptByYard(name) {
+		return usageError{name + " is where the yard keeps its own files", "write it to another folder"}
+	}
+	return nil
+}
+
 // writeOutput writes what a command was asked for. "-" is standard output; into a
 // device or a pipe it is written as it is; never over the yard's own files.
 func (p *program) writeOutput(name string, data []byte) error {
@@ -86,8 +94,8 @@ func (p *program) writeOutput(name string, data []byte) error {
 		_, err := p.stdout.Write(data)
 		return err
 	}
-	if keptByYard(name) {
-		return usageError{name + " is where the yard keeps its own files", "write it to another folder"}
+	if err := mayWrite(name); err != nil {
+		return err
 	}
 	if info, err := os.Stat(name); err == nil && !info.IsDir() && !info.Mode().IsRegular() {
 		return os.WriteFile(name, data, 0o644)

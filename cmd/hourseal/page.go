@@ -71,7 +71,7 @@ func canHold(file string) error {
 	if _, err := os.Stat(filepath.Dir(file)); err != nil {
 		return usageError{"there is no folder " + filepath.Dir(file), "make it first, or name another"}
 	}
-	return nil
+	return mayWrite(file)
 }
 
 // pageMaker is the yard as its page knows it: each of its first keys by the yard's
