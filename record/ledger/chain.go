@@ -220,7 +220,7 @@ func readEnvelope(file string, plain bool, room []byte) ([]byte, error) {
 			return nil, &DamagedError{File: file, What: "not a plain file"}
 		}
 	}
-	f, err := os.OpenFile(file, openPlain, 0)
+	f, err := openPlain(file)
 	if err != nil {
 		return nil, err
 	}

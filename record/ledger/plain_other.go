@@ -4,4 +4,4 @@ package ledger
 
 import "os"
 
-const openPlain = os.O_RDONLY
+func openPlain(file string) (*os.File, error) { return os.Open(file) }
