@@ -51,6 +51,19 @@ type LookAgain struct {
 	Date  *quantity.Date  `cbor:"2,keyasint,omitempty" json:"date"`
 }
 
+// Due is that point with its hours in total: they were written as the meter read,
+// offset below it. Zero where no second look was asked for.
+func (l *LookAgain) Due(offset quantity.Hours) schedule.Due {
+	if l == nil {
+		return schedule.Due{}
+	}
+	due := schedule.Due{Date: l.Date}
+	if l.Hours != nil {
+		due.Hours = new(*l.Hours + offset)
+	}
+	return due
+}
+
 // Reading is a measured figure: a single Value, or as found and as left.
 type Reading struct {
 	Name    string           `cbor:"1,keyasint" json:"name"`

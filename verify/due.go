@@ -21,10 +21,11 @@ const mostDue = 7
 // dueTask is where one task of the record stands on the reader's day.
 type dueTask struct {
 	*record.Task
-	due   schedule.Due // with a second look that was asked for before
-	look  schedule.Due // what of due is the second look's
-	state schedule.State
-	left  int64 // of the interval, in 1/1000, the least of hours and days; negative once past
+	due      schedule.Due // with a second look that was asked for before
+	look     schedule.Due // what of due is the second look's
+	state    schedule.State
+	recorded bool  // a sealed record says when it was last done
+	left     int64 // of the interval, in 1/1000, the least of hours and days; negative once past
 }
 
 // dueLines are the answer, the worst first; none where content is kept back, the
@@ -106,7 +107,7 @@ func (d dueBy) tasks() []dueTask {
 	slices.SortStableFunc(tasks, func(a, b dueTask) int {
 		shown := 0
 		if a.state >= schedule.Now {
-			shown = cmp.Compare(rank(b.recorded()), rank(a.recorded()))
+			shown = cmp.Compare(rank(b.recorded), rank(a.recorded))
 		}
 		return cmp.Or(cmp.Compare(b.state, a.state), shown, cmp.Compare(a.left, b.left))
 	})
@@ -120,12 +121,9 @@ func rank(yes bool) int {
 	return 0
 }
 
-// recorded says whether a sealed record says when the task was last done.
-func (t dueTask) recorded() bool { return t.Last != nil && !t.Last.Stated }
-
 // task says where a task stands; schedule knows how.
 func (d dueBy) task(t *record.Task) dueTask {
-	again := d.again(t)
+	again := t.LookAgain.Due(d.record.Job.Meter.Offset)
 	task := dueTask{Task: t, due: t.Due.Earlier(again)}
 	if task.due.Hours != t.Due.Hours {
 		task.look.Hours = task.due.Hours
@@ -137,24 +135,10 @@ func (d dueBy) task(t *record.Task) dueTask {
 	if last := t.Last; last != nil {
 		standing.Last = &schedule.Event{Point: schedule.Point{Date: last.Date, Hours: last.Hours}, Stated: last.Stated}
 	}
-	// A second look is due when its time has come, and never late.
-	look := min(d.compared(again).At(d.now, t.Every, schedule.Leeway{}), schedule.Now)
-	task.state = max(standing.At(d.now), look)
+	task.recorded = standing.Recorded()
+	task.state = max(standing.At(d.now), d.compared(again).LookAt(d.now, t.Every))
 	task.left = d.left(task)
 	return task
-}
-
-// again is the second look that the record asks for, its hours in total.
-func (d dueBy) again(t *record.Task) schedule.Due {
-	look := t.LookAgain
-	if look == nil {
-		return schedule.Due{}
-	}
-	again := schedule.Due{Date: look.Date}
-	if look.Hours != nil { // as the meter read then
-		again.Hours = new(*look.Hours + d.record.Job.Meter.Offset)
-	}
-	return again
 }
 
 // compared is a due point without what cannot be compared.
@@ -186,7 +170,7 @@ func (d dueBy) left(t dueTask) int64 {
 // what a record shows to be late.
 func (d dueBy) line(t dueTask) string {
 	hours, byHours, days, byDate := t.due.Past(d.now)
-	far := t.state == schedule.Later || t.state >= schedule.Now && !t.recorded()
+	far := t.state == schedule.Later || t.state >= schedule.Now && !t.recorded
 	var reached, ahead duePoints
 	add := func(past, look bool, point, distance string) {
 		if !far {
@@ -212,7 +196,7 @@ func (d dueBy) line(t dueTask) string {
 	if d.told(t) {
 		line = dueTaskLine.with("title", t.Title, "state", string(dueStates[t.state]), "points", points)
 	}
-	if t.state >= schedule.Now && !t.recorded() {
+	if t.state >= schedule.Now && !t.recorded {
 		from := dueFromService
 		if t.Last != nil {
 			from = dueFromStated

@@ -72,21 +72,6 @@ func SignerOf(ring sign.Keyring, key sign.PublicKey, issuedAt int64) Signer {
 	return signer
 }
 
-// Again judges the signer once more for a reader who has come by further key
-// statements since, such as those that other files brought. The page and all else
-// stay as they were found.
-func (r Result) Again(reader Reader) Result {
-	if r.Signed == nil && r.List == nil {
-		return r
-	}
-	reader.Statements = append(reader.Statements[:len(reader.Statements):len(reader.Statements)], r.Keys.Statements...)
-	own := r.Keys
-	r.Signer, r.Keys = whoSigned(r.Signer.Key, r.issuedAt(), reader, nil)
-	r.Keys.Statements, r.Keys.Err = own.Statements, own.Err
-	r.Verdict = r.verdict()
-	return r
-}
-
 func (k Keys) has(s sign.Statement) bool {
 	for _, own := range k.Statements {
 		if string(own.Envelope) == string(s.Envelope) {

@@ -3,6 +3,7 @@ package verify_test
 import (
 	"bytes"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -92,9 +93,10 @@ func TestKeyStatements(t *testing.T) {
 				return
 			}
 			// Statements that come to light later: the same answer.
-			later := verify.Run(c.data, buyer(t), makePage).Again(reader)
-			if !reflect.DeepEqual(later.Signer, got.Signer) || later.Verdict != got.Verdict || later.Sentence() != got.Sentence() || !reflect.DeepEqual(later.Sections(verify.Terminal), got.Sections(verify.Terminal)) {
-				t.Errorf("again: %s, %s", later.Verdict, later.Sentence())
+			early := verify.Run(c.data, buyer(t), makePage)
+			ring, _ := reader.Trust.With(slices.Concat(c.brought, early.Keys.Statements))
+			if later := verify.SignerOf(ring, early.Signer.Key, early.Signed.IssuedAt); !reflect.DeepEqual(later, got.Signer) {
+				t.Errorf("later: %+v\nwant %+v", later, got.Signer)
 			}
 			onlyPrints(t, c.name, got)
 		})

@@ -2,6 +2,7 @@ package verify_test
 
 import (
 	"bytes"
+	"reflect"
 	"slices"
 	"strings"
 	"testing"
@@ -73,7 +74,9 @@ func TestLists(t *testing.T) {
 		{"another serial", sealed, with("0045121"), verify.OtherMachine,
 			"The serial number that you gave is not the one in this list, which is unaltered and signed by Ellery Slip Boatyard."},
 		{"as a text that leads somewhere", texts("port-ellery-slip.example"), buyer(t), verify.NotOriginal,
-			"The code leads to another address than the list names, do not follow it; the list is unaltered and signed by Ellery Slip Boatyard."},
+			"The code leads to an address, and a list names none: do not follow it; the list is unaltered and signed by Ellery Slip Boatyard."},
+		{"unknown signer, as a text that leads somewhere", texts("port-ellery-slip.example"), verify.Reader{}, verify.UnknownSigner,
+			"We do not know who signed this, and the code around it leads to an address, where a list names none."},
 		{"unknown signer", sealed, verify.Reader{}, verify.UnknownSigner, "We do not know who signed this, though it is unaltered since it was signed."},
 		{"unknown owner", sealList(t, owners, strangerSeed), buyer(t), verify.UnknownSigner, "We do not know who signed this as the owner, though it is unaltered since it was signed."},
 		{"key retired before", sealed, revoked("2026-11-01", sign.WhyRetired), verify.KeyNotValid,
@@ -154,10 +157,13 @@ func TestListInAPDF(t *testing.T) {
 	}
 }
 
-// TestListAgain: a list is judged again like a record when statements come to light.
-func TestListAgain(t *testing.T) {
-	got := verify.Run(sealList(t, exampleList(), yardSeed), verify.Reader{}, noPage)
-	if again := got.Again(buyer(t)); again.Verdict != verify.Genuine || again.Sentence() != listSentence {
-		t.Errorf("%s: %s", again.Verdict, again.Sentence())
+// TestListSignerLater: who signed a list is judged like a record's signer when the
+// reader comes to know more.
+func TestListSignerLater(t *testing.T) {
+	sealed := sealList(t, exampleList(), yardSeed)
+	early, want := verify.Run(sealed, verify.Reader{}, noPage), verify.Run(sealed, buyer(t), noPage)
+	ring, _ := buyer(t).Trust.With(nil)
+	if later := verify.SignerOf(ring, early.Signer.Key, early.List.IssuedAt); early.Signer.Known || !later.ValidForDate() || !reflect.DeepEqual(later, want.Signer) {
+		t.Errorf("%+v\nwant %+v", later, want.Signer)
 	}
 }

@@ -126,6 +126,30 @@ func allAnswered(t *testing.T, what []any, got verify.Result, readerBad, askBad 
 	}
 }
 
+// TestCodeThatLeadsAway: under a signer who does not count too, the sentence speaks of a
+// code that leads elsewhere before it speaks of a page that could not be compared; a page
+// that is not the record's is said first.
+func TestCodeThatLeadsAway(t *testing.T) {
+	const unknown = "We do not know who signed this, "
+	sealed := example(t)
+	texts := withHost(t, sealed, "verify.port-ellery-slip.example")
+	pdf := must[[]byte](t)(render.Report(sealed.record, sealed.envelope, texts, nil))
+	for _, c := range []struct {
+		name  string
+		data  []byte
+		maker verify.RenderFunc
+		want  string
+	}{
+		{"text", []byte(strings.Join(texts, "\n")), noPage, "and the code around it is not the one that the record calls for."},
+		{"page not compared", pdf, noPage, "and the code around it is not the one that the record calls for."},
+		{"page not compared, its own code", sealed.pdf(t), noPage, "and whether this PDF shows what was signed could not be tried."},
+		{"another page", pdf, makePage, "and this PDF is not the original of the record in it."},
+	} {
+		got := verify.Run(c.data, verify.Reader{}, c.maker)
+		wants(t, got, verify.UnknownSigner, unknown+c.want)
+	}
+}
+
 // The order of the answers is the same under every verdict on a record that
 // could be read, and nothing stands above the sentence but the sentence.
 func TestOrderOfAnswers(t *testing.T) {

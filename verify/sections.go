@@ -3,6 +3,7 @@ package verify
 import (
 	"errors"
 	"strconv"
+	"strings"
 	"time"
 	"unicode"
 
@@ -44,6 +45,15 @@ func (r Result) Sections(on Surface) []Section {
 		sections = append(sections, Section{headAsk.with(), questions})
 	}
 	return sections
+}
+
+// Reason is why it is altered or cannot be read, in the words of the terminal's answer
+// and on one line; "" of what shows its content.
+func (r Result) Reason() string {
+	if !r.Verdict.HidesContent() {
+		return ""
+	}
+	return strings.Join(r.Sections(Terminal)[0].Lines, " ")
 }
 
 // ContentHeading is the heading of the record's or the list's own content.

@@ -40,7 +40,7 @@ func (r Result) doubtWords() string {
 	case UnknownSigner:
 		return sayUnknown.with("as", string(asWhom[r.issuer().Kind]), "since", r.sinceWords())
 	default:
-		return r.notOriginalPhrase().with("thing", r.thing(), "signed", r.signedBy())
+		return r.notOriginalPhrase().with("signed", r.signedBy())
 	}
 }
 
@@ -70,19 +70,22 @@ func (r Result) signerName() string {
 func (r Result) signedBy() string { return signedBy.with("name", r.signerName()) }
 
 // sinceWords is how the signed thing stands, after a signer who does not count.
-// A page that is not the record's must not pass for unaltered there either.
+// A page that is not the record's must not pass for unaltered there either, nor a code
+// that leads away because the page could not be compared.
 func (r Result) sinceWords() string {
 	switch {
 	case r.Page.Proved() && !r.Host.Other:
 		return sinceUnaltered.with()
+	case r.Host.Other && r.List != nil:
+		return sinceListLed.with()
+	case r.Host.Other && (r.Page == nil || r.Page.Result == PageNotCompared):
+		return sinceOtherCode.with()
 	case r.Page != nil && r.Page.Scan:
 		return sinceScan.with()
 	case r.Page != nil && r.Page.Result == PageNotCompared:
 		return sinceNotCompared.with()
-	case r.Page != nil:
-		return sinceNotOriginal.with()
 	default:
-		return sinceOtherCode.with()
+		return sinceNotOriginal.with()
 	}
 }
 
@@ -117,6 +120,8 @@ func (r Result) notOriginalPhrase() phrase {
 	switch {
 	case r.Host.Other && r.Host.Found == "":
 		return sayNoAddress
+	case r.Host.Other && r.List != nil:
+		return sayListAddress
 	case r.Host.Other:
 		return sayOtherAddress
 	case r.Page.Scan:

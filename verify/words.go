@@ -50,7 +50,8 @@ const (
 	sayUnknown     phrase = "We do not know who signed this{as}, {since}."
 
 	sayNoAddress    phrase = "The code does not begin with the address that the record names; the record is unaltered and {signed}."
-	sayOtherAddress phrase = "The code leads to another address than the {thing} names, do not follow it; the {thing} is unaltered and {signed}."
+	sayOtherAddress phrase = "The code leads to another address than the record names, do not follow it; the record is unaltered and {signed}."
+	sayListAddress  phrase = "The code leads to an address, and a list names none: do not follow it; the list is unaltered and {signed}."
 	sayScan         phrase = "The code stands in a picture in this PDF, as in a scan: what its pages say was not compared with what was signed; the record in the code is unaltered and {signed}."
 	sayNotCompared  phrase = "Whether this PDF shows what was signed could not be tried, so do not go by what it shows; the record in it is unaltered and {signed}."
 	sayNotOriginal  phrase = "This PDF is not the original, so do not go by what it shows; the record in it is unaltered and {signed}."
@@ -85,6 +86,7 @@ const (
 	sinceNotCompared phrase = "and whether this PDF shows what was signed could not be tried"
 	sinceNotOriginal phrase = "and this PDF is not the original of the record in it"
 	sinceOtherCode   phrase = "and the code around it is not the one that the record calls for"
+	sinceListLed     phrase = "and the code around it leads to an address, where a list names none"
 
 	// Why the key did not count at the time of issue.
 	whyRevoked    phrase = "revoked from {day}, {why}"

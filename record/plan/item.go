@@ -185,26 +185,19 @@ func openIn(r *record.Record, t *record.Task) *Open {
 	if t.Result == record.Done || t.Result == record.OK {
 		return nil
 	}
-	open := &Open{Date: r.Job.Date, Result: t.Result, Answer: t.Answer, least: schedule.Later}
+	open := &Open{Date: r.Job.Date, Result: t.Result, Answer: t.Answer, LookAgain: t.LookAgain.Due(r.Job.Meter.Offset), least: schedule.Later}
 	if t.Result == record.Defect {
 		open.least = schedule.Soon
 	}
 	if t.Answer != nil && t.Answer.Advice == record.BeforeUse {
 		open.least = schedule.Now
 	}
-	if look := t.LookAgain; look != nil {
-		open.LookAgain.Date = look.Date
-		if look.Hours != nil { // as the meter read then
-			open.LookAgain.Hours = new(*look.Hours + r.Job.Meter.Offset)
-		}
-	}
 	return open
 }
 
-// state is how urgent what was left open is: a second look is due when its time
-// has come.
+// state is how urgent what was left open is.
 func (o *Open) state(now schedule.Point, runs schedule.Interval) schedule.State {
-	return max(o.least, min(o.LookAgain.At(now, runs, schedule.Leeway{}), schedule.Now))
+	return max(o.least, o.LookAgain.LookAt(now, runs))
 }
 
 // together notes on each task those that want it done with them, and are due or

@@ -59,6 +59,12 @@ func (d Due) At(now Point, every Interval, leeway Leeway) State {
 	return state
 }
 
+// LookAt gives the state of a second look that was asked for: due when its time has
+// come, and never late. every is the interval of its task.
+func (d Due) LookAt(now Point, every Interval) State {
+	return min(d.At(now, every, Leeway{}), Now)
+}
+
 func stateOf[T ~int64](left, soon, leeway T) State {
 	switch {
 	case left < -leeway:

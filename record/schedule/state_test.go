@@ -61,6 +61,32 @@ func TestStatesByDate(t *testing.T) {
 	}
 }
 
+// TestLookAt: a second look at 200 h or on 2026-05-04, of a task every 200 h, is due
+// when its time has come, and never late.
+func TestLookAt(t *testing.T) {
+	look := schedule.Due{Hours: new(200 * quantity.Hour), Date: new(day(t, "2026-05-04"))}
+	every := schedule.Interval{Hours: 200 * quantity.Hour}
+	for _, c := range []struct {
+		hours, on string
+		want      schedule.State
+	}{
+		{"179.99", "2026-04-03", schedule.Later},
+		{"180", "2026-04-03", schedule.Soon},
+		{"179.99", "2026-04-04", schedule.Soon},
+		{"200", "2026-04-03", schedule.Now},
+		{"1000", "2026-04-03", schedule.Now},
+		{"179.99", "2030-01-01", schedule.Now},
+	} {
+		now := schedule.Point{Hours: hours(t, c.hours), Date: day(t, c.on)}
+		if got := look.LookAt(now, every); got != c.want {
+			t.Errorf("%s h on %s: %v, want %v", c.hours, c.on, got, c.want)
+		}
+		if got := (schedule.Due{}).LookAt(now, every); got != schedule.Later {
+			t.Errorf("no second look: %v", got)
+		}
+	}
+}
+
 // TestWhicheverFirst: 40 CFR 94.9, "whichever comes first": the worse state of
 // the two holds.
 func TestWhicheverFirst(t *testing.T) {

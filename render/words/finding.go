@@ -4,8 +4,6 @@ import (
 	"fmt"
 	"strconv"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"hourseal/record"
 	"hourseal/record/quantity"
@@ -68,8 +66,7 @@ func sentenceCase(p Phrase, text string) string {
 	if !strings.HasPrefix(string(p), "{task}") && !strings.HasPrefix(string(p), "{system}") {
 		return text
 	}
-	first, size := utf8.DecodeRuneInString(text)
-	return string(unicode.ToUpper(first)) + text[size:]
+	return capital(text)
 }
 
 // difference is what an uncertainty of a figure in the unit is printed in.

@@ -12,9 +12,16 @@ func LowerName(id string) string { return strings.NewReplacer("-", " ", "_", " "
 
 // Name is that with a capital, to stand by itself.
 func Name(id string) string {
-	name := LowerName(id)
-	first, size := utf8.DecodeRuneInString(name)
-	return string(unicode.ToUpper(first)) + name[size:]
+	return capital(LowerName(id))
+}
+
+// capital is a text with its first letter upper case.
+func capital(text string) string {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(first)) + text[size:]
 }
 
 // Issued is a time of issue, in seconds since 1970, to the second:

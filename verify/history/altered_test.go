@@ -48,6 +48,26 @@ func altered(t historytest.Reporter, w *told) {
 	}
 }
 
+// TestUnreadableSaysWhy: of an input that cannot be read the history says why, as the
+// answer about it by itself does.
+func TestUnreadableSaysWhy(t *testing.T) {
+	w := tell(t, historytest.Read(t, tales, historytest.Names(t, tales)[0]))
+	in := w.InputOf([]history.Item{
+		{Name: "empty.cose", Result: verify.Run(nil, w.Reader, nil)},
+		{Name: "other.pdf", Result: verify.Run([]byte("%PDF-1.4\n"), w.Reader, nil)},
+	})
+	var said []string
+	for _, a := range history.Assess(in).Aside {
+		said = append(said, a.Sentence)
+	}
+	if want := []string{
+		"This cannot be read as a service record. The input is empty. Give the PDF of the report, a photograph or scan of its QR code, the text of the code, or the .cose record file.",
+		"This cannot be read as a service record. No service record was found in this PDF. Ask for the PDF of the report as the yard sent it, or take a picture of the code on its last page; a label or worksheet holds no record, and a locked or printed copy has lost it.",
+	}; !slices.Equal(said, want) {
+		t.Errorf("%q", said)
+	}
+}
+
 // uncounted forgets how many files there are, and how many of them are altered: that
 // is told, and nothing else changes.
 func uncounted(machines []history.Machine) {

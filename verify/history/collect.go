@@ -21,7 +21,7 @@ func sortItems(in Input) (items []*Item, aside []SetAside) {
 		case r.Verdict == verify.Altered:
 			aside = append(aside, SetAside{item.Name, AsideAltered, r.Verdict, r.Sentence()})
 		case r.Signed == nil && r.List == nil:
-			aside = append(aside, SetAside{item.Name, AsideUnreadable, r.Verdict, r.Sentence()})
+			aside = append(aside, SetAside{item.Name, AsideUnreadable, r.Verdict, r.Sentence() + " " + r.Reason()})
 		default:
 			items = append(items, item)
 		}

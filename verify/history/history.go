@@ -61,7 +61,8 @@ type History struct {
 type SetAside struct {
 	Name string
 	Why  AsideReason
-	// Verdict is that of the input by itself, Sentence its words.
+	// Verdict is that of the input by itself, Sentence its words; where it cannot be
+	// read, why stands behind them.
 	Verdict  verify.Verdict
 	Sentence string
 }

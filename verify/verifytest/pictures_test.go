@@ -228,6 +228,9 @@ func scans() []vector {
 	envelope := sealed(service(), yardSeed)
 	text := format1(host, envelope)
 	parts := format2(host, envelope, 2)
+	elsewhere := format1(anotherHost, envelope)
+	notValidScan := notValidAnd("you trust it until 2026-05-03", notThisCode)
+	notValidScan.page = notComparedPage
 	untried := outcome{verify.NotOriginal, scanWords, notComparedPage, nil}
 	scan := func(images ...string) input { return pdf(scanOf(images...), envelope) }
 	no := func(name, what string, images ...string) vector {
@@ -243,6 +246,10 @@ func scans() []vector {
 		{"scan-and-hours-behind", "A scan, read beside a meter that is behind: likewise.", scan(flateImage(page(text))), reader{hours: "10"}, untried.also(alsoFewer)},
 		{"scan", "A scan, and the reader trusts nobody.", scan(flateImage(page(text))), reader{trust: nobody},
 			outcome{verify.UnknownSigner, unknownWords + scanRest, notComparedPage, nil}},
+		{"scan-code-elsewhere", "A scan whose code leads to another address, and the reader trusts nobody: that the page was not compared does not hide it.",
+			scan(flateImage(page(elsewhere))), reader{trust: nobody}, outcome{verify.UnknownSigner, unknownWords + notThisCode, notComparedPage, nil}},
+		{"scan-code-elsewhere", "A scan whose code leads to another address, under a key that was not valid: likewise.",
+			scan(flateImage(page(elsewhere))), reader{trust: trustYard(until("2026-05-03"))}, notValidScan},
 		no("scan-blank", "A scan of white paper.", flateImage(image.NewPaletted(image.Rect(0, 0, 620, 877), blackAndWhite))),
 		no("scan-of-first-page", "A scan of the first of two pages that have one part each.", flateImage(page(parts[0]))),
 	}

@@ -35,7 +35,7 @@ const (
 	fewerHours     = "The meter that you read shows fewer hours than this record, which is " + bySigned
 	alsoSerial     = " The serial number that you gave is not the one in this record."
 	alsoFewer      = " The meter that you read shows fewer hours than this record."
-	listElsewhere  = "The code leads to another address than the list names, do not follow it; the list is " + bySigned
+	listElsewhere  = "The code leads to an address, and a list names none: do not follow it; the list is " + bySigned
 	listOther      = "The serial number that you gave is not the one in this list, which is " + bySigned
 )
 
