@@ -58,6 +58,27 @@ func TestHistoryOfAStack(t *testing.T) {
 	}
 }
 
+// TestHistoryOfSeveralMachines: all about two are given; of more a line each, and how to
+// have the rest.
+func TestHistoryOfSeveralMachines(t *testing.T) {
+	f := newBigYard(t, 3, 1)
+	f.trustSigner(t)
+	all := []string{"history", "records", "--trust", "trust.yaml"}
+	const each, told = "How each task was kept", "3 machines. All about one: --serial TEXT; about all: --full"
+	if said := f.run(t, all...).stdout; strings.Contains(said, each) || !strings.Contains(said, told) || strings.Count(said, "Corrin 4T-75, serial ") != 3 {
+		t.Errorf("of three machines:\n%s", said)
+	}
+	if said := f.run(t, append(all, "--full")...).stdout; strings.Count(said, each) != 3 || strings.Contains(said, told) {
+		t.Errorf("all about three machines:\n%s", said)
+	}
+	if err := os.RemoveAll(f.path("records/boat0002-port")); err != nil {
+		t.Fatal(err)
+	}
+	if said := f.run(t, all...).stdout; strings.Count(said, each) != 2 {
+		t.Errorf("of two machines:\n%s", said)
+	}
+}
+
 // recordFiles are all records of the folder.
 func (f folder) recordFiles(t testing.TB) []string {
 	t.Helper()

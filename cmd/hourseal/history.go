@@ -20,9 +20,10 @@ func (p *program) historyCommand() *cli.Command {
 		Name: "history", Usage: "judge a machine's records together: what is missing, late, put off, and where it stood on a day",
 		ArgsUsage: "FILE...",
 		Description: "Takes reports, photographs of their codes, record files, texts of codes and signed lists,\n" +
-			"of any yards, and folders of them; each is verified first. Ends with 0 when nothing is recorded as overdue or\n" +
-			"missing, 7 when something is, 3 when a file is altered or a chain is broken, 4 and 5\n" +
-			"when a signer is not known to you or a key was not valid, 6 when a page is not original.",
+			"of any yards, and folders of them; each is verified first. Ends with 0 when nothing is\n" +
+			"recorded as overdue or missing, 7 when something is, 3 when a file is altered or a chain\n" +
+			"is broken, 4 and 5 when a signer is not known to you or a key was not valid, 6 when a\n" +
+			"page is not original or could not be compared.",
 		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag,
 			&cli.StringFlag{Name: onFlag.Name, Usage: "where it stood on `DATE`"},
 			&cli.StringFlag{Name: hoursFlag.Name, Usage: "with `N` hours in total on that day"},

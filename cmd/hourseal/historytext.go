@@ -17,13 +17,13 @@ func (p *program) sayHistory(h history.History, full bool) {
 		p.say("")
 	}
 	for i := range h.Machines {
-		if m := &h.Machines[i]; full || len(h.Machines) <= fewInputs {
+		if m := &h.Machines[i]; full || len(h.Machines) <= fewAnswers {
 			p.sayMachine(m)
 		} else {
 			p.paragraph("", m.Title()+": "+m.Sentence())
 		}
 	}
-	if len(h.Machines) > fewInputs && !full {
+	if len(h.Machines) > fewAnswers && !full {
 		p.say("")
 		p.say("%d machines. All about one: --serial TEXT; about all: --full", len(h.Machines))
 	}

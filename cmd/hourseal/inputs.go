@@ -31,7 +31,7 @@ const resultsAhead = 16
 
 // verifyAll answers for the inputs in their order, several at a time, with how many of
 // them are done. Inputs that hold parts of one record are answered together, where the
-// last of them stands, or at the end where one is missing. A picture that was not named
+// last of them stands, or at the end where one is missing or damaged. A picture that was not named
 // itself, but lay in a folder, is passed over where no code of ours is in it.
 func (p *program) verifyAll(named, inputs []string, reader verify.Reader) iter.Seq2[int, answer] {
 	return func(yield func(int, answer) bool) {

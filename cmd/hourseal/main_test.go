@@ -11,11 +11,11 @@ import (
 )
 
 // The program is tested as its users have it: as a process with arguments,
-// files, standard input and output, and an exit code. The test binary is that
-// process where it is started under the name hourseal.
-// TestMain builds the program that the tests run, once, with a clock that they can set.
-// Their own binary could stand in for it, but takes twice as long to begin, and is begun
-// two thousand times.
+// files, standard input and output, and an exit code.
+
+// TestMain builds that program once, with a clock that the tests can set. Their own
+// binary could stand in for it, but takes twice as long to begin, and is begun two
+// thousand times.
 func TestMain(m *testing.M) {
 	os.Exit(withProgram(m.Run))
 }
@@ -29,6 +29,11 @@ func withProgram(run func() int) int {
 		return 1
 	}
 	defer os.RemoveAll(dir)
+	const released = "../../templates/page/built/page.wasm.gz"
+	if _, err := os.Stat(released); err == nil {
+		fmt.Fprintf(os.Stderr, "%s is there, of a release: the page would be tried with that and not with what is built of the source now. Remove it first.\n", released)
+		return 1
+	}
 	if out, err := exec.Command("go", append(append([]string{"build"}, buildFlags...), "-o", dir, ".")...).CombinedOutput(); err != nil {
 		fmt.Fprintf(os.Stderr, "go build: %v\n%s", err, out)
 		return 1

@@ -154,7 +154,8 @@ func runGo(dir string, args ...string) (string, error) {
 	var out, faults bytes.Buffer
 	cmd.Stdout, cmd.Stderr = &out, &faults
 	if err := cmd.Run(); err != nil {
-		return "", fmt.Errorf("go %s in %s: %w: %s", args[0], dir, err, strings.TrimSpace(faults.String()))
+		return "", usageError{fmt.Sprintf("the program inside the page could not be made: go %s in %s: %v: %s", args[0], dir, err, strings.TrimSpace(faults.String())),
+			"where something is to be downloaded: go mod download, once, there, with the network"}
 	}
 	return out.String(), nil
 }

@@ -19,13 +19,15 @@ type joiner struct {
 	whole  map[uint32]bool // records that were answered, as their parts name them
 }
 
-// held are inputs that hold parts of one record, and not all of them.
+// held are inputs that hold parts of one record, and not all of them. A part that does
+// not go with those held is held by itself: either may be the one that is damaged.
 type held struct {
 	of     partedRecord
 	kind   source.Kind
 	inputs []string
 	texts  []string
-	answer answer // about all of them together
+	answer answer // about all of them together, or about their not going with earlier ones
+	told   bool   // the answer about later ones is about these too
 }
 
 // partedRecord tells the records that are printed in parts from each other: those of one
@@ -46,22 +48,26 @@ func (j *joiner) add(a answer) (answer, bool) {
 	case j.whole[of.name]:
 		return answer{}, false
 	}
-	at := slices.IndexFunc(j.held, func(h held) bool { return h.of == of })
-	if at < 0 {
-		j.held = append(j.held, held{of, a.result.Source, []string{a.input}, texts, a})
-		return answer{}, false
+	own := held{of: of, kind: a.result.Source, inputs: []string{a.input}, texts: texts, answer: a}
+	for i, h := range j.held {
+		if h.of != of {
+			continue
+		}
+		both := held{of: of, kind: lessProven(h.kind, own.kind), inputs: slices.Concat(h.inputs, own.inputs), texts: slices.Concat(h.texts, own.texts)}
+		both.answer = j.together(both)
+		if _, _, waits := partsOf(both.answer); waits {
+			j.held[i] = both
+			return answer{}, false
+		}
+		if !both.answer.result.Verdict.HidesContent() {
+			j.held = slices.Delete(j.held, i, i+1)
+			j.noteWhole(both.answer)
+			return both.answer, true
+		}
+		j.held[i].told, own.answer = true, both.answer // others may fit to either
 	}
-	h := &j.held[at]
-	h.inputs, h.kind = append(h.inputs, a.input), lessProven(h.kind, a.result.Source)
-	h.texts = append(h.texts, texts...)
-	h.answer = j.together(*h)
-	together := h.answer
-	if _, _, waits := partsOf(together); waits {
-		return answer{}, false
-	}
-	j.held = slices.Delete(j.held, at, at+1)
-	j.noteWhole(together)
-	return together, true
+	j.held = append(j.held, own)
+	return answer{}, false
 }
 
 func (j *joiner) noteWhole(a answer) {
@@ -87,7 +93,7 @@ func (j *joiner) together(h held) answer {
 func (j *joiner) rest() []answer {
 	var answers []answer
 	for _, h := range j.held {
-		if !j.whole[h.of.name] {
+		if !j.whole[h.of.name] && !h.told {
 			answers = append(answers, h.answer)
 		}
 	}

@@ -38,7 +38,7 @@ func (p *program) tellPassed(passed []answer) {
 
 // firstOf names the first few, and counts the rest.
 func firstOf(names []string) string {
-	const mostNamed = 3
+	const mostNamed = 10
 	said := strings.Join(names[:min(len(names), mostNamed)], ", ")
 	if more := len(names) - mostNamed; more > 0 {
 		said += fmt.Sprintf(", and %d more", more)

@@ -81,9 +81,10 @@ func BenchmarkProcessOthers(b *testing.B) {
 }
 
 // mostTimesOthers is where this program's time is a fault. It ought to be 1 and
-// is about 1.1: of some 17 ms after the start, choosing the masks of the report's
-// two codes takes 8, beside which the page is laid out, and writing the PDF 4. On
-// a machine whose second core is taken it is 1.4.
+// was about 1.1 when the report had two codes: of some 17 ms after the start, choosing
+// their masks took 8, beside which the page is laid out, and writing the PDF 4. On a
+// machine whose second core is taken it was 1.4; it is 1.5 on one where fresh memory
+// costs 12 us a page.
 const mostTimesOthers = 2
 
 // The whole process is held to the two programs that it stands in for. Runs take

@@ -20,7 +20,8 @@ type program struct {
 	asks           bool // standard input is a terminal
 	progress       bool // standard error is a terminal
 
-	code exitCode
+	code          exitCode
+	progressStays bool // its line is on the terminal, and nothing behind it yet
 }
 
 // run runs the command line args, of which the first is the program's name.

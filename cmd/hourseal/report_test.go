@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"image"
 	"image/draw"
 	"image/png"
@@ -13,7 +12,6 @@ import (
 	"testing"
 
 	"hourseal/record/recordtest/outside"
-	"hourseal/sign"
 
 	"github.com/makiuchi-d/gozxing"
 	"github.com/makiuchi-d/gozxing/qrcode"
@@ -88,10 +86,7 @@ func TestPrintedReportBySecondOpinions(t *testing.T) {
 // fault of the report.
 func (f folder) fixKey(t *testing.T, seed byte) {
 	t.Helper()
-	key, err := sign.NewKey(bytes.NewReader(bytes.Repeat([]byte{seed}, 64)))
-	if err != nil {
-		t.Fatal(err)
-	}
+	key := pageKey(t, seed)
 	private, err := key.MarshalOpenSSH("yard", nil)
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"fmt"
+
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record"
@@ -13,9 +15,10 @@ import (
 func (p *program) showCommand() *cli.Command {
 	return &cli.Command{
 		Name: "show", Usage: "print the record in a file, whoever signed it",
-		ArgsUsage: "FILE",
+		ArgsUsage: "FILE...",
 		Description: "Prints nothing of a record that was altered. It does not say whether you know the\n" +
-			"signer, nor whether a PDF's page is the record's: that is what verify is for.",
+			"signer, nor whether a PDF's page is the record's: that is what verify is for.\n" +
+			"Several files are the photographs or texts of one record's codes.",
 		Flags:  []cli.Flag{jsonFlag},
 		Action: p.action(p.show),
 	}
@@ -31,10 +34,16 @@ type showAnswer struct {
 }
 
 func (p *program) show(c *cli.Context) (exitCode, error) {
-	if err := wantArgs(c, 1, 1, "file"); err != nil {
+	if err := wantArgs(c, 1, -1, "file"); err != nil {
 		return exitUsage, err
 	}
-	a := p.verifyOne(c.Args().First(), verify.Reader{})
+	files := c.Args().Slice()
+	answers := inTurn(p.verifyAll(files, files, verify.Reader{}))
+	if len(answers) != 1 {
+		return exitUsage, usageError{fmt.Sprintf("show: these are %d records, and one is shown at a time", len(answers)),
+			"hourseal show " + answers[0].input}
+	}
+	a := answers[0]
 	if a.err != nil {
 		return exitOK, a.err
 	}

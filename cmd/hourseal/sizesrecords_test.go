@@ -1,7 +1,6 @@
 package main
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"path/filepath"
@@ -41,19 +40,7 @@ func everyRecord(t *testing.T) []sealedRecord {
 // sealOne seals a record with a key that everybody knows.
 func sealOne(t *testing.T, group, name string, r *record.Record) sealedRecord {
 	t.Helper()
-	payload, err := record.Encode(r)
-	if err != nil {
-		t.Fatalf("%s %s: %v", group, name, err)
-	}
-	key, err := sign.NewKey(bytes.NewReader(bytes.Repeat([]byte{7}, 32)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	envelope, err := sign.Seal(sign.RecordV1, payload, key)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return sealedRecord{group, name, r.PageHost, envelope}
+	return sealedRecord{group, name, r.PageHost, sealedBy(t, r, pageKey(t, 7))}
 }
 
 func writtenRecords(t *testing.T) []sealedRecord {

@@ -24,17 +24,20 @@ const textWidth = 78
 
 // say prints a line of the answer.
 func (p *program) say(format string, args ...any) {
+	p.clearProgress()
 	fmt.Fprintln(p.stdout, clean(fmt.Sprintf(format, args...)))
 }
 
 // tell prints a line about the run, beside the answer.
 func (p *program) tell(format string, args ...any) {
+	p.clearProgress()
 	fmt.Fprintln(p.stderr, clean(fmt.Sprintf(format, args...)))
 }
 
 // paragraph prints wrapped text, every line after the first indented by the
 // hanging spaces.
 func (p *program) paragraph(indent, text string) {
+	p.clearProgress()
 	for _, line := range wrap(clean(text), textWidth-utf8.RuneCountInString(indent)) {
 		fmt.Fprintln(p.stdout, indent+line)
 	}

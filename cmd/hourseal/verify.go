@@ -82,7 +82,7 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 		case brief:
 			words := answer.result.Sentence()
 			if answer.result.Verdict == verify.Unreadable {
-				words += " " + reasonOf(answer.result)
+				words += " " + answer.result.Reason()
 			}
 			p.paragraph("", fmt.Sprintf("%s: %s", shortName(answer.input), words))
 		default:
@@ -180,8 +180,17 @@ func (p *program) showProgress(done, all int) {
 	}
 	switch {
 	case done == all:
-		fmt.Fprint(p.stderr, "\r\x1b[K")
+		p.clearProgress()
 	case done%progressEvery == 0:
 		fmt.Fprintf(p.stderr, "\r%d of %d", done, all)
+		p.progressStays = true
+	}
+}
+
+// clearProgress takes the line away before another is printed.
+func (p *program) clearProgress() {
+	if p.progressStays {
+		fmt.Fprint(p.stderr, "\r\x1b[K")
+		p.progressStays = false
 	}
 }

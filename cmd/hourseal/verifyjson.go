@@ -1,8 +1,6 @@
 package main
 
 import (
-	"strings"
-
 	"hourseal/record"
 	"hourseal/record/quantity"
 	"hourseal/render/plain"
@@ -45,11 +43,6 @@ type machineJSON struct {
 	Hull   *string `json:"hull"`
 }
 
-// reasonOf is why something is altered or cannot be read, in the words of the answer.
-func reasonOf(result verify.Result) string {
-	return strings.Join(result.Sections(verify.Terminal)[0].Lines, " ")
-}
-
 // verifyJSON gives nothing of the record where the verdict hides its content.
 func verifyJSON(a answer) verifyAnswer {
 	result := a.result
@@ -58,7 +51,7 @@ func verifyJSON(a answer) verifyAnswer {
 		Source: orNull(string(result.Source)), Findings: []findingJSON{},
 	}
 	if result.Verdict.HidesContent() {
-		out.Reason = orNull(reasonOf(result))
+		out.Reason = orNull(result.Reason())
 		return out
 	}
 	s := result.Signer
