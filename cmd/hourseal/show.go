@@ -38,7 +38,7 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 		return exitUsage, err
 	}
 	files := c.Args().Slice()
-	answers := inTurn(p.verifyAll(files, files, verify.Reader{}))
+	answers := inTurn(p.verifyAll(files, verifiable(files), verify.Reader{}))
 	if len(answers) != 1 {
 		return exitUsage, usageError{fmt.Sprintf("show: these are %d records, and one is shown at a time", len(answers)),
 			"hourseal show " + answers[0].input}
