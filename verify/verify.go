@@ -96,8 +96,8 @@ func Run(data []byte, reader Reader, render RenderFunc) Result {
 
 // RunFound verifies what source found, in data or in pictures and texts read
 // elsewhere; err is what source had to say of it. data, which may be nil where found
-// is no PDF, is looked at for two things: the page of a PDF, and whether what holds no
-// record that was signed is key statements.
+// is no PDF or render makes no page, is looked at for two things: the page of a PDF, and
+// whether what holds no record that was signed is key statements.
 func RunFound(data []byte, found source.Found, err error, reader Reader, render RenderFunc) Result {
 	if err != nil {
 		if areKeyStatements(data) {

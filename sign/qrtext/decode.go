@@ -75,11 +75,22 @@ const whiteSpace = " \t\r\n"
 // Parse takes one text apart, for a caller that collects the parts of a record.
 // The error is [ErrNotOurs], a [ReferenceError], or matches [ErrMalformed].
 func Parse(text string) (Part, error) {
+	return parse(text, cutPrefix)
+}
+
+// ParseFragment is Parse for the "#" and the digits of a text with a host, which is
+// left empty. Places in an error are counted from the "#".
+func ParseFragment(fragment string) (Part, error) {
+	return parse(fragment, cutFragmentMark)
+}
+
+// parse takes apart a text of which cut gives the host and where the digits begin.
+func parse(text string, cut func(string) (host string, digitsAt int, err error)) (Part, error) {
 	if len(text) > maxTextBytes {
 		return Part{}, fmt.Errorf("%w: %d characters is too long", ErrMalformed, len(text))
 	}
 	text = strings.Trim(text, whiteSpace)
-	host, at, err := cutPrefix(text)
+	host, at, err := cut(text)
 	if err != nil {
 		return Part{}, err
 	}

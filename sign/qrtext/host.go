@@ -83,3 +83,11 @@ func cutPrefix(text string) (host string, digitsAt int, err error) {
 	}
 	return strings.ToLower(rest[:end]), len(pageScheme) + end + len(pageEnding), nil
 }
+
+// cutFragmentMark is cutPrefix for a fragment, which has no host.
+func cutFragmentMark(fragment string) (host string, digitsAt int, err error) {
+	if !strings.HasPrefix(fragment, "#") {
+		return "", 0, ErrNotOurs
+	}
+	return "", len("#"), nil
+}

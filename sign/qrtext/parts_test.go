@@ -2,7 +2,9 @@ package qrtext
 
 import (
 	"errors"
+	"fmt"
 	"slices"
+	"strings"
 	"testing"
 )
 
@@ -46,4 +48,44 @@ func TestSameRecord(t *testing.T) {
 	if whole.SameRecord(whole) {
 		t.Error("a whole record is a part")
 	}
+}
+
+// TestParseFragment: it is Parse without the host, and counts from the "#".
+func TestParseFragment(t *testing.T) {
+	texts, err := Encode([]byte("Gannet, port engine"), testHost)
+	if err != nil {
+		t.Fatal(err)
+	}
+	whole, err := Parse(texts[0])
+	if err != nil {
+		t.Fatal(err)
+	}
+	fragment := texts[0][strings.Index(texts[0], "#"):]
+	whole.Host = ""
+	for _, given := range []string{fragment, " " + fragment + "\r\n"} {
+		if part, err := ParseFragment(given); err != nil || part != whole {
+			t.Errorf("%q: %+v, %v", given, part, err)
+		}
+	}
+	for given, want := range map[string]string{
+		"#41234x": "damaged QR text: character 7 is not a digit",
+		"# 1":     "damaged QR text: character 2 is not a digit",
+		"#":       "damaged QR text: no digits",
+		"#9123":   "damaged QR text: format 9 is not known; a newer program may read it",
+		"41234":   ErrNotOurs.Error(),
+		texts[0]:  ErrNotOurs.Error(),
+		"":        ErrNotOurs.Error(),
+	} {
+		if _, err := ParseFragment(given); fmt.Sprint(err) != want {
+			t.Errorf("%q: %v, want %s", given, err, want)
+		}
+	}
+	if _, err := ParseFragment("#304551610629242096404"); !isReference(err) {
+		t.Errorf("a label: %v", err)
+	}
+}
+
+func isReference(err error) bool {
+	_, is := errors.AsType[*ReferenceError](err)
+	return is
 }

@@ -110,3 +110,31 @@ func TestPrintedPartsDoNotMix(t *testing.T) {
 		t.Errorf("all parts of both: %v", err)
 	}
 }
+
+// TestDictionarySaves: what the package comment says of it, by the texts that were
+// printed of one record without a dictionary and with one.
+func TestDictionarySaves(t *testing.T) {
+	digits := map[string]int{}
+	for _, p := range everyPrinted(t) {
+		for _, text := range p.texts {
+			digits[p.name] += len(text) - 1 - strings.LastIndexAny(text, ":#")
+		}
+	}
+	for _, pair := range []struct {
+		without, with string
+		percent       int
+	}{
+		{"1-oil-change", "4-oil-change", 31},
+		{"2-example", "4-example", 36},
+		{"1-shortest", "4-shortest", 11},
+		{"2-longest", "5-longest", 15},
+	} {
+		before, after := digits[pair.without], digits[pair.with]
+		if before == 0 || after == 0 {
+			t.Fatalf("%s has %d digits, %s %d", pair.without, before, pair.with, after)
+		}
+		if saved := (200*(before-after) + before) / (2 * before); saved != pair.percent {
+			t.Errorf("%s: %d %% fewer digits, want %d %%", pair.with, saved, pair.percent)
+		}
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"crypto/md5"
 	"encoding/hex"
 	"fmt"
+	"slices"
 	"strconv"
 	"unicode/utf16"
 )
@@ -167,21 +168,21 @@ func (p *PDF) checkText(text []byte) error {
 	if !bytes.Equal(joinLines(p.texts), bytes.TrimSuffix(text, []byte("\n"))) {
 		return fault("record.txt is not one QR text a line")
 	}
-	groups, err := groupTexts(p.texts, new(hosts))
-	if err == nil && (len(groups) != 1 || len(p.texts) != max(1, groups[0][0].Count)) {
+	groups, err := groupTexts(p.texts)
+	if err == nil && (len(groups) != 1 || len(p.texts) != max(1, groups[0].parts[0].Count)) {
 		return fault("record.txt is not the texts of one record, each once")
 	}
-	envelope, from, err := oneRecord(p.texts)
+	t, err := oneRecord(p.texts)
 	if err != nil {
 		return fault("record.txt: " + err.Error())
 	}
-	if from.fragments {
+	if slices.ContainsFunc(p.texts, isFragment) {
 		return fault("record.txt holds a text without its beginning")
 	}
-	if !bytes.Equal(envelope, p.envelope) {
+	if !bytes.Equal(t.envelope, p.envelope) {
 		return &LayoutError{Object: p.namedObject(textName), Reason: "record.txt holds another record", attached: p.envelope}
 	}
-	p.host = from.known
+	p.host = t.host
 	return nil
 }
 

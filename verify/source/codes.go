@@ -58,13 +58,11 @@ type codes struct {
 	texts  []string         // distinct, in the order of first appearance
 	unread []picture.Symbol // what the caller makes of those that were seen and not read
 	// Of the texts:
-	ours    []string // those that hold a record or a part of one
-	groups  [][]qrtext.Part
+	groups  []group
 	label   *qrtext.ReferenceError // the first code that only names a record
 	damaged error                  // why the first text of ours does not decode
-	host    hosts
-	other   int  // somebody else's codes
-	over    bool // there were more texts than are looked at
+	other   int                    // somebody else's codes
+	over    bool                   // there were more texts than are looked at
 }
 
 // read adds the codes of a picture, and hands back those that were seen and not read.
@@ -95,12 +93,11 @@ func (c *codes) take(texts []string) {
 			return
 		}
 		c.texts = append(c.texts, text)
-		part, err := c.host.parse(text)
+		part, err := parseText(text)
 		label, named := errors.AsType[*qrtext.ReferenceError](err)
 		switch {
 		case err == nil:
-			c.ours = append(c.ours, text)
-			c.groups = addPart(c.groups, part)
+			c.groups = addPart(c.groups, part, text)
 		case errors.Is(err, qrtext.ErrNotOurs):
 			c.other++
 		case named:
@@ -119,21 +116,21 @@ func (c *codes) found(in medium) (Found, error) {
 	if c.over {
 		return Found{}, &InputError{Kind: ErrTooLarge, Reason: fmt.Sprintf("over %d different codes, a record has at most %d", maxTexts, maxTexts/2), Hint: hintTwo}
 	}
-	t, err := putTogether(c.host.settle(c.groups), in)
+	t, err := putTogether(c.groups, in)
 	switch {
 	case err != nil:
 		return Found{}, err
 	case t.envelope != nil:
-		return Found{Kind: in.kind, Scan: in.kind == KindPDF, Envelope: t.envelope, Texts: c.ours, Host: t.host, HostUnknown: c.host.unknown()}, nil
+		return Found{Kind: in.kind, Scan: in.kind == KindPDF, Envelope: t.envelope, Texts: t.texts, Host: t.host, HostUnknown: t.hostUnknown}, nil
 	case t.missing != nil:
-		return Found{}, c.partsMissing(in, t.missing)
+		return Found{}, c.partsMissing(in, t)
 	}
 	return Found{}, c.nothing(in, cmp.Or(c.damaged, t.damaged, t.unsound))
 }
 
-func (c *codes) partsMissing(in medium, missing *qrtext.MissingPartsError) error {
+func (c *codes) partsMissing(in medium, t together) error {
 	e := &InputError{
-		Kind: ErrUnreadable, Reason: "the record is not whole", Cause: missing, Texts: c.ours,
+		Kind: ErrUnreadable, Reason: "the record is not whole", Cause: t.missing, Texts: t.texts,
 		Hint: "give a picture of each code on the report, all of them together, or give the PDF or the .cose record file",
 	}
 	if len(c.unread) > 0 {

@@ -248,6 +248,70 @@ func TestFragments(t *testing.T) {
 	}
 }
 
+// A text that holds no record says nothing about one, and does not come back with it.
+func TestTextsOfAnother(t *testing.T) {
+	envelope := record(t, "Gannet", 300)
+	text := textsOf(t, envelope)[0]
+	fragment := text[strings.Index(text, "#"):]
+	long, parts := partsOf(t, "Gannet, a long record")
+	const (
+		odd  = "HTTPS://OTHER.EXAMPLE/#4123456789" // it parses, and does not decode
+		host = "records.ellery-slip.example"
+	)
+	for name, test := range map[string]struct {
+		texts, ours []string
+		want        []byte
+		host        string
+		unknown     bool
+	}{
+		"before a fragment":   {[]string{odd, fragment}, []string{fragment}, envelope, "", true},
+		"after a fragment":    {[]string{fragment, odd}, []string{fragment}, envelope, "", true},
+		"before both":         {[]string{odd, fragment, text}, []string{fragment, text}, envelope, host, false},
+		"before a whole text": {[]string{odd, text}, []string{text}, envelope, host, false},
+		"among parts":         {[]string{parts[0], odd, parts[1], parts[2]}, parts, long, host, false},
+	} {
+		for _, kind := range []source.Kind{source.KindImage, source.KindPDF} {
+			found, err := source.FromTexts(kind, test.texts)
+			if err != nil || !bytes.Equal(found.Envelope, test.want) || !slices.Equal(found.Texts, test.ours) || found.Host != test.host || found.HostUnknown != test.unknown {
+				t.Errorf("%s, %s: host %q, unknown %t, %d texts, %v", name, kind, found.Host, found.HostUnknown, len(found.Texts), err)
+			}
+		}
+	}
+	_, err := source.FromTexts(source.KindImage, []string{odd, parts[2], parts[0]})
+	if e, ok := errors.AsType[*source.InputError](err); !ok || !slices.Equal(e.Texts, []string{parts[2], parts[0]}) {
+		t.Errorf("a part missing: %v", err)
+	}
+}
+
+// Parts of one record that were printed at different times do not go together: the error
+// is about those of which the fewest are missing, and so are the texts beside it.
+func TestTextsOfMissingParts(t *testing.T) {
+	_, parts := partsOf(t, "Gannet, a long record")
+	older := strings.Replace(parts[2], "#5", "#2", 1)
+	for _, kind := range []source.Kind{source.KindImage, source.KindText} {
+		_, err := source.FromTexts(kind, []string{older, parts[0], parts[1]})
+		missing, _ := errors.AsType[*qrtext.MissingPartsError](err)
+		e, ok := errors.AsType[*source.InputError](err)
+		if !ok || missing == nil || missing.Dictionary != 1 || !slices.Equal(missing.Missing, []int{3}) || !slices.Equal(e.Texts, parts[:2]) {
+			t.Errorf("%s: %v", kind, err)
+		}
+	}
+}
+
+// A place in a fragment is counted in what was given.
+func TestPlaceInFragment(t *testing.T) {
+	for text, want := range map[string]string{
+		"#41234x":          "the QR text cannot be read: damaged QR text: character 7 is not a digit",
+		" #41234x ":        "the QR text cannot be read: damaged QR text: character 7 is not a digit",
+		"hourseal:41234x":  "the QR text cannot be read: damaged QR text: character 15 is not a digit",
+		"https://a.b/#12x": "the QR text cannot be read: damaged QR text: character 16 is not a digit",
+	} {
+		if _, err := source.FromTexts(source.KindText, []string{text}); fmt.Sprint(err) != want {
+			t.Errorf("%q: %v", text, err)
+		}
+	}
+}
+
 // A report's own attachment has its texts whole: fragments there are another layout.
 func TestFragmentInReport(t *testing.T) {
 	envelope := record(t, "Gannet", 300)
@@ -278,7 +342,14 @@ func TestFromTextsStrictness(t *testing.T) {
 		for i := range 200 {
 			many = append(many, fmt.Sprintf("hourseal:2%02d9912345678%d", i%99+1, i))
 		}
-		if _, err := source.FromTexts(kind, many); err == nil || source.Hint(err) == "" {
+		tooMany := map[source.Kind]struct {
+			kind   error
+			reason string
+		}{
+			source.KindText:  {source.ErrUnreadable, "the QR text cannot be read: 200 texts, a record has at most 198"},
+			source.KindImage: {source.ErrTooLarge, "over 198 different codes, a record has at most 99"},
+		}[kind]
+		if _, err := source.FromTexts(kind, many); !errors.Is(err, tooMany.kind) || err.Error() != tooMany.reason || source.Hint(err) == "" {
 			t.Errorf("%s, 200 texts: %v", kind, err)
 		}
 	}

@@ -12,8 +12,8 @@
 //	image   a JPEG or PNG with the record's codes in it
 //
 // Of a text the part from the "#" on is enough, as a page is given it; then nobody
-// can say which address the code has (Found.HostUnknown). Of parts given in both ways
-// the whole ones say the address.
+// can say which address the code has (Found.HostUnknown). Of texts of one record given
+// in both ways the whole ones say the address; other texts do not.
 //
 // # The layout of a report
 //
@@ -98,7 +98,9 @@
 // million pixels, a progressive JPEG of 21 million (11 in full colour resolution), or
 // a PNG in colour of 36 million. A JPEG has at most 64 scans, since each goes over
 // the whole picture. A scan-only PDF has at most 16 pictures of 90 million pixels
-// together, in at most 10,000 strips and other image objects. So no input takes more than 256 MiB or 10 s of a processor. Pictures of
+// together, in at most 10,000 strips and other image objects; those stored as pixels have
+// at most 270 million bytes together, 90 million pixels in colour of 8 bits, and those
+// that are deflated at most 12 MiB. So no input takes more than 256 MiB or 10 s of a processor. Pictures of
 // over 4 million pixels are worked on one at a time, however many inputs are read at
 // once, so that several together take hardly more memory than one.
 package source

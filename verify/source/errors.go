@@ -32,7 +32,7 @@ type InputError struct {
 	Reason string // what was wrong, and where
 	Hint   string // what to do instead
 	Cause  error  // the error of a deeper reader, or nil
-	// Texts are the texts that were read where parts of one record are missing; the
+	// Texts are the texts of one record of which parts are missing, and no others; the
 	// error then also matches *qrtext.MissingPartsError. With those of the other
 	// codes they go to FromTexts.
 	Texts []string

@@ -57,7 +57,7 @@ func grayRow(row []byte, img image.Image, x, y int) {
 		from := img.Pix[img.PixOffset(x, y):]
 		for i := range row {
 			p := from[8*i:][:8]
-			row[i] = luma(p[0], p[2], p[4])
+			row[i] = luma(p[0], p[2], p[4]) + 255 - p[6] // as of RGBA
 		}
 	case *image.Gray16:
 		from := img.Pix[img.PixOffset(x, y):]

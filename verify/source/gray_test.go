@@ -19,6 +19,17 @@ func TestGrayOverWhite(t *testing.T) {
 	if want := []uint8{0, 255, 255, 76, 204}; !bytes.Equal(got, want) {
 		t.Errorf("%v, want %v", got, want)
 	}
+	// Of 16 bits, premultiplied: black, nothing, white, red, and black that a fifth is seen of.
+	deep := &image.RGBA64{Stride: 8 * 5, Rect: image.Rect(0, 0, 5, 1), Pix: []byte{
+		0, 0, 0, 0, 0, 0, 255, 255,
+		0, 0, 0, 0, 0, 0, 0, 0,
+		255, 255, 255, 255, 255, 255, 255, 255,
+		255, 255, 0, 0, 0, 0, 255, 255,
+		0, 0, 0, 0, 0, 0, 51, 51,
+	}}
+	if got, want := grayOf(deep).Pix, []uint8{0, 255, 255, 76, 204}; !bytes.Equal(got, want) {
+		t.Errorf("of 16 bits: %v, want %v", got, want)
+	}
 	for i, c := range []color.NRGBA{{12, 200, 99, 255}, {250, 3, 77, 255}} {
 		got := of(c.R, c.G, c.B, c.A)[0]
 		want := color.GrayModel.Convert(c).(color.Gray).Y

@@ -10,6 +10,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -118,6 +119,15 @@ func hostile(t testing.TB, long bool) map[string][]byte {
 		"PNG, noise of 4 million pixels":     pngFile(2000, 2000, 1, 0, 0, oneBit(2000, 2000, noise(1))),
 		"PNG, finders of 4 million pixels":   pngFile(2000, 2000, 1, 0, 0, oneBit(2000, 2000, finders(3))),
 	}
+	// Without a colour space, so that its components have to be counted.
+	stored := func(n, side, components, bits int, deflated []byte) []byte {
+		return sourcetest.Scan(nil, repeat(sourcetest.Picture{Width: side, Height: side, Content: deflated,
+			Entries: fmt.Sprintf("/BitsPerComponent %d /Filter /FlateDecode /DecodeParms << /Predictor 15 /Colors %d /BitsPerComponent %d /Columns %d >>", bits, components, bits, side)}, n)...)
+	}
+	nothing := func(size int) sourcetest.Picture {
+		return sourcetest.Picture{Width: 1220, Height: 1220, Content: emptyBlocks(make([]byte, 1+3*1220), size),
+			Entries: "/ColorSpace /DeviceRGB /BitsPerComponent 8 /Filter /FlateDecode /DecodeParms << /Predictor 15 /Colors 3 /BitsPerComponent 8 /Columns 1220 >>"}
+	}
 	// Names of chunks in a text before the chunk that makes the picture transparent.
 	hidden := pngChunks(7000, 7000, 16, 0, 0, [2]string{"tEXt", "Comment\x00IDAT"}, [2]string{"tRNS", "\x00\x01"}, [2]string{"IDAT", string(sourcetest.Deflate(make([]byte, (1+2*7000)*7000)))})
 	flat := jpegOf(t, image.NewGray(image.Rect(0, 0, 7000, 7000)), 75)
@@ -142,37 +152,43 @@ func hostile(t testing.TB, long bool) map[string][]byte {
 		comments = append(comments, comment)
 	}
 	for name, data := range map[string][]byte{
-		"PDF, deflated JPEG of comments":   sourcetest.Scan(nil, sourcetest.Picture{Width: 7000, Height: 7000, Entries: "/ColorSpace /DeviceGray /BitsPerComponent 8 /Filter [/FlateDecode /DCTDecode]", Content: sourcetest.Deflate(jpegWith(flat, append(comments, append(comments, append(comments, comments...)...)...)...))}),
+		"PDF, deflated JPEG of comments":   sourcetest.Scan(nil, sourcetest.Picture{Width: 7000, Height: 7000, Entries: "/ColorSpace /DeviceGray /BitsPerComponent 8 /Filter [/FlateDecode /DCTDecode]", Content: sourcetest.Deflate(jpegWith(flat, slices.Concat(comments, comments[:230])...))}),
 		"PNG, transparent and hidden":      hidden,
 		"PDF, small strips that are large": sourcetest.Scan(nil, repeat(dct(flat, 64, 1), 30)...),
+		"PDF, four inks of 16 bits":        stored(1, 5950, 4, 16, shortCopies(5950*(1+8*5950))),
+		"PDF, blocks that hold nothing":    sourcetest.Scan(nil, nothing(13<<20)),
+		"PDF, four inks declared":          sourcetest.Scan(nil, repeat(sourcetest.Picture{Width: 6700, Height: 6700, Entries: "/ColorSpace /DeviceCMYK /BitsPerComponent 16 /Filter /FlateDecode", Content: zeros[:1000]}, 2)...),
 		"PDF, a palette that does not end": palettes(9000, "<</A 1>>stream\n"+strings.Repeat("endstreaendstreae", (30<<20)/17)),
 	} {
 		all[name] = data
 	}
 	if long {
 		for name, data := range map[string][]byte{
-			"PDF, 9,000 strips":                      sourcetest.Scan(nil, repeat(dct(line, 64, 1), 9000)...),
-			"PDF, 9,000 deflated strips":             sourcetest.Scan(nil, repeat(deflatedJPEG, 9000)...),
-			"PDF, a deflated palette over again":     palettes(9000, "<</Filter/FlateDecode>>stream\n"+string(sourcetest.Deflate(make([]byte, 1<<20)))+"endstream"),
-			"PDF, many palettes":                     palettes(190_000, "<</A 1>>stream\n"+strings.Repeat("x", 16<<10)),
-			"PDF, 64 scans on many pages":            sourcetest.Scan(nil, repeat(dct(scansJPEG(2992, 63, false), 2992, 2992), 10)...),
-			"PNG, noise of 50 million pixels":        pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, noise(1))),
-			"PNG, stripes of 50 million pixels":      pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, stripes)),
-			"PNG, finders of 50 million pixels":      pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, finders(1))),
-			"PNG, larger finders":                    pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, finders(4))),
-			"PNG, colour of 35 million pixels":       pngFile(4960, 7016, 8, 2, 0, sourcetest.Deflate(make([]byte, (1+3*4960)*7016))),
-			"JPEG, colour of 50 million pixels":      jpegOf(t, speckled(8192, 6144), 30),
-			"JPEG, 64 scans of 36 million pixels":    scansJPEG(5968, 63, false),
-			"JPEG, 64 scans of 21 million in colour": scansJPEG(4640, 63, true),
-			"PDF, noise of 50 million pixels":        page(7000, 7000, oneBit(7000, 7000, noise(2))),
-			"PDF, noise on ten pages":                manyPages(10, 2990, noise(3)),
-			"PDF, finders on ten pages":              manyPages(10, 2990, finders(2)),
-			"PDF, finders on small pages":            manyPages(16, 1220, finders(2)),
-			"PDF, colour JPEGs on ten pages":         sourcetest.Scan(nil, repeat(dct(jpegOf(t, speckled(2990, 2990), 20), 2990, 2990), 10)...),
-			"PDF, finders on middling pages":         manyPages(16, 1670, finders(2)),
-			"PDF, larger finders on many pages":      manyPages(16, 1670, finders(4)),
-			"PDF, noise on sixteen pages":            manyPages(16, 2100, noise(5)),
-			"PDF, colour JPEG of 35 million":         sourcetest.Scan(nil, dct(jpegOf(t, speckled(4960, 7016), 30), 4960, 7016)),
+			"PDF, 9,000 strips":                            sourcetest.Scan(nil, repeat(dct(line, 64, 1), 9000)...),
+			"PDF, 9,000 deflated strips":                   sourcetest.Scan(nil, repeat(deflatedJPEG, 9000)...),
+			"PDF, a deflated palette over again":           palettes(9000, "<</Filter/FlateDecode>>stream\n"+string(sourcetest.Deflate(make([]byte, 1<<20)))+"endstream"),
+			"PDF, many palettes":                           palettes(190_000, "<</A 1>>stream\n"+strings.Repeat("x", 16<<10)),
+			"PDF, 64 scans on many pages":                  sourcetest.Scan(nil, repeat(dct(scansJPEG(2992, 63, false), 2992, 2992), 10)...),
+			"PNG, noise of 50 million pixels":              pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, noise(1))),
+			"PNG, stripes of 50 million pixels":            pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, stripes)),
+			"PNG, finders of 50 million pixels":            pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, finders(1))),
+			"PNG, larger finders":                          pngFile(7000, 7000, 1, 0, 0, oneBit(7000, 7000, finders(4))),
+			"PNG, colour of 35 million pixels":             pngFile(4960, 7016, 8, 2, 0, sourcetest.Deflate(make([]byte, (1+3*4960)*7016))),
+			"JPEG, colour of 50 million pixels":            jpegOf(t, speckled(8192, 6144), 30),
+			"JPEG, 64 scans of 36 million pixels":          scansJPEG(5968, 63, false),
+			"JPEG, 64 scans of 21 million in colour":       scansJPEG(4640, 63, true),
+			"PDF, noise of 50 million pixels":              page(7000, 7000, oneBit(7000, 7000, noise(2))),
+			"PDF, noise on ten pages":                      manyPages(10, 2990, noise(3)),
+			"PDF, finders on ten pages":                    manyPages(10, 2990, finders(2)),
+			"PDF, finders on small pages":                  manyPages(16, 1220, finders(2)),
+			"PDF, colour JPEGs on ten pages":               sourcetest.Scan(nil, repeat(dct(jpegOf(t, speckled(2990, 2990), 20), 2990, 2990), 10)...),
+			"PDF, finders on middling pages":               manyPages(16, 1670, finders(2)),
+			"PDF, larger finders on many pages":            manyPages(16, 1670, finders(4)),
+			"PDF, noise on sixteen pages":                  manyPages(16, 2100, noise(5)),
+			"PDF, colour in short copies":                  stored(2, 6700, 3, 8, shortCopies(6700*(1+3*6700))),
+			"PDF, finders beside blocks that hold nothing": sourcetest.Scan(nil, append(repeat(blackAndWhite(1220, finders(2)), 15), nothing(11<<20))...),
+			"PDF, finders in four inks of 16 bits":         stored(16, 1445, 4, 16, blackInk(1445, finders(2))),
+			"PDF, colour JPEG of 35 million":               sourcetest.Scan(nil, dct(jpegOf(t, speckled(4960, 7016), 30), 4960, 7016)),
 		} {
 			all[name] = data
 		}
@@ -195,18 +211,21 @@ var refusals = map[string]string{
 	"PDF, 60000 x 60000 declared":        "holds a picture of 60000 x 60000 pixels, more than this program searches for a code",
 	"PDF, small pictures that are large": "holds pictures of over 90 million pixels, more than this program searches for a code",
 	"PDF, small strips that are large":   "a strip of it is of another size than the PDF says",
+	"PDF, four inks of 16 bits":          "holds pictures of over 270 million bytes, more than this program searches for a code",
+	"PDF, blocks that hold nothing":      "holds deflated pictures of over 12 MiB, more than this program searches for a code",
+	"PDF, four inks declared":            "holds pictures of over 270 million bytes, more than this program searches for a code",
 	"PDF, JPEG of deflated zeros":        "(JPEG in a PDF) cannot be opened: it is cut short",
 	"PDF, deflated JPEG of comments":     "(JPEG in a PDF) cannot be opened: it is cut short",
 }
 
 // manyPages is a scan of square 1-bit pages.
 func manyPages(n, side int, fill func(int, []byte)) []byte {
-	var pages []sourcetest.Picture
-	for range n {
-		pages = append(pages, sourcetest.Picture{Width: side, Height: side, Content: oneBit(side, side, fill),
-			Entries: fmt.Sprintf("/ColorSpace /DeviceGray /BitsPerComponent 1 /Filter /FlateDecode /DecodeParms << /Predictor 15 /Colors 1 /BitsPerComponent 1 /Columns %d >>", side)})
-	}
-	return sourcetest.Scan(nil, pages...)
+	return sourcetest.Scan(nil, slices.Repeat([]sourcetest.Picture{blackAndWhite(side, fill)}, n)...)
+}
+
+func blackAndWhite(side int, fill func(int, []byte)) sourcetest.Picture {
+	return sourcetest.Picture{Width: side, Height: side, Content: oneBit(side, side, fill),
+		Entries: fmt.Sprintf("/ColorSpace /DeviceGray /BitsPerComponent 1 /Filter /FlateDecode /DecodeParms << /Predictor 15 /Colors 1 /BitsPerComponent 1 /Columns %d >>", side)}
 }
 
 // speckled is a colour picture with something in every block.

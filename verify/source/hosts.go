@@ -1,57 +1,58 @@
 package source
 
 import (
+	"slices"
 	"strings"
 
 	"hourseal/sign/qrtext"
 )
 
-// fragmentMark is the host of a part that was given as a fragment, the "#" and the
-// digits of an address: no host has it in its name.
+// fragmentMark begins a text that was given as a fragment, the "#" and the digits of an
+// address: a page is given no more than that of the code that opened it. It is also the
+// host of such a part, since no host has it in its name.
 const fragmentMark = "#"
 
-// hosts parses texts of which some may be fragments. A page is given no more than
-// that of the code that opened it.
-type hosts struct {
-	known     string // host of the first text that came whole
-	whole     bool   // a text came whole, with "hourseal:" or an address
-	fragments bool   // a text came as a fragment
-}
+func isFragment(text string) bool { return strings.HasPrefix(strings.TrimSpace(text), fragmentMark) }
 
-// parse is [qrtext.Parse] that also takes fragments.
-func (h *hosts) parse(text string) (qrtext.Part, error) {
-	digits, fragment := strings.CutPrefix(strings.TrimSpace(text), fragmentMark)
-	if fragment {
-		part, err := qrtext.Parse("hourseal:" + digits)
-		part.Host = fragmentMark
-		h.fragments = h.fragments || err == nil
-		return part, err
+// parseText is [qrtext.Parse] that also takes fragments.
+func parseText(text string) (qrtext.Part, error) {
+	if !isFragment(text) {
+		return qrtext.Parse(text)
 	}
-	part, err := qrtext.Parse(text)
-	if err == nil && !h.whole {
-		h.known, h.whole = part.Host, true
-	}
+	part, err := qrtext.ParseFragment(strings.TrimSpace(text))
+	part.Host = fragmentMark
 	return part, err
 }
 
-// unknown says that no text came with its address. One that did speaks for the rest:
-// were it unknown, an address that leads away would go unsaid.
-func (h *hosts) unknown() bool { return h.fragments && !h.whole }
+// group is a record as far as texts hold it: one whole text, or parts of it that were
+// printed together. A text may be there in both ways.
+type group struct {
+	parts []qrtext.Part
+	texts []string // of the parts, as given
+}
 
-// settle gives fragments the host of the texts beside them, "" if there are none,
-// and so brings together parts that were given in both ways.
-func (h *hosts) settle(groups [][]qrtext.Part) [][]qrtext.Part {
-	if !h.fragments {
-		return groups
-	}
-	var settled [][]qrtext.Part
-	for _, group := range groups {
-		for _, part := range group {
-			if part.Host == fragmentMark {
-				part.Host = h.known
-			}
-			settled = addPart(settled, part)
+// addPart puts a part to those that it goes with.
+func addPart(groups []group, part qrtext.Part, text string) []group {
+	for i, g := range groups {
+		if part == g.parts[0] || part.SameRecord(g.parts[0]) {
+			groups[i] = group{append(g.parts, part), append(g.texts, text)}
+			return groups
 		}
 	}
-	return settled
+	return append(groups, group{[]qrtext.Part{part}, []string{text}})
+}
+
+// settle gives fragments the host of the first part beside them that came whole, and so
+// brings together parts that were given in both ways. Parts of other groups have no say
+// in it: nobody knows whether they hold a record.
+func (g group) settle() {
+	whole := slices.IndexFunc(g.parts, func(p qrtext.Part) bool { return p.Host != fragmentMark })
+	if whole < 0 {
+		return
+	}
+	for i := range g.parts {
+		if g.parts[i].Host == fragmentMark {
+			g.parts[i].Host = g.parts[whole].Host
+		}
+	}
 }

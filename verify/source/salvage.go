@@ -198,14 +198,14 @@ func hostStart(b []byte, slash int) int {
 // decodeTexts takes in the records of the QR texts. Texts that do not decode
 // are no record; a report always has the envelope itself as well.
 func (s *search) decodeTexts() {
-	var groups [][]qrtext.Part
+	var groups []group
 	for _, text := range s.texts {
 		if part, err := qrtext.Parse(text); err == nil {
-			groups = addPart(groups, part)
+			groups = addPart(groups, part, text)
 		}
 	}
 	for _, group := range groups {
-		if decoded, err := qrtext.Join(group); err == nil && soundEnvelope(decoded.Envelope) == nil {
+		if decoded, err := qrtext.Join(group.parts); err == nil && soundEnvelope(decoded.Envelope) == nil {
 			s.envelope(decoded.Envelope)
 		}
 	}

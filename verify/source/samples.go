@@ -156,9 +156,7 @@ func distance(a, b int) int { return max(a-b, b-a) }
 func (p pdfPicture) samples(img *image.Gray) (int, error) {
 	space := p.colours
 	if space.components == 0 {
-		if space = p.fitting(); space.components == 0 {
-			return 0, errSamples
-		}
+		return 0, errSamples
 	}
 	source, err := newRows(p.open(), p.predictor, rowBytes(p.width, space.components, p.bits))
 	if err != nil {
@@ -189,16 +187,17 @@ func (p pdfPicture) samples(img *image.Gray) (int, error) {
 func rowBytes(width, components, bits int) int { return (width*components*bits + 7) / 8 }
 
 // fitting finds the number of components by which the data fill the picture, for a
-// colour space that cannot be found.
-func (p pdfPicture) fitting() colourSpace {
+// colour space that cannot be found; none where they do not. It reads limit bytes at
+// most, and says how many it read.
+func (p pdfPicture) fitting(limit int) (space colourSpace, have int64) {
 	most := int64(rowBytes(p.width, 4, p.bits)+1) * int64(p.height)
-	have, _ := io.Copy(io.Discard, io.LimitReader(p.open(), most))
+	have, _ = io.Copy(io.Discard, io.LimitReader(p.open(), min(most, int64(limit))))
 	for _, space := range []colourSpace{{components: 4, ink: true}, {components: 3}, {components: 1}} {
 		if int64(rowBytes(p.width, space.components, p.bits)+p.predictor.filterBytes())*int64(p.height) <= have {
-			return space
+			return space, have
 		}
 	}
-	return colourSpace{}
+	return colourSpace{}, have
 }
 
 // unpack spreads samples of 1, 2, 4, 8 or 16 bits over a byte each, times scale; of

@@ -19,6 +19,12 @@ const (
 	// most part: ten A4 pages at 300 dpi in strips of four rows are 8770.
 	maxScanObjects = 10_000
 	maxScanPixels  = 90_000_000 // ten A4 pages at 300 dpi
+	// maxScanBytes is how many they have where they are stored as pixels: so many in
+	// colour, of 8 bits.
+	maxScanBytes = 3 * maxScanPixels
+	// maxScanDeflated is how many bytes are inflated for them, once for each look: a
+	// stream can be made of blocks that cost much and hold little.
+	maxScanDeflated = 12 << 20
 	// maxSearchedPixels is how many are searched thoroughly where a quick look found
 	// no record. A picture has searchedLeast at least and costs no more than one of
 	// searchedMost, however large it is.
@@ -94,13 +100,16 @@ func (s *scanned) read(pages [][]pdfPicture) (Found, error) {
 	if s.many {
 		return tooManyPictures("over %d pictures", maxScanObjects)
 	}
-	pixels := 0 // as the dictionaries say
+	pixels, deflated := 0, 0 // as the dictionaries say
 	for _, page := range pages {
 		for _, p := range page {
 			if p.height > 0 && p.width > maxScanPixels/p.height {
 				return tooManyPictures("a picture of %d x %d pixels", p.width, p.height)
 			}
 			pixels += p.width * p.height
+			if p.deflated {
+				deflated += len(p.content)
+			}
 		}
 	}
 	switch {
@@ -108,6 +117,10 @@ func (s *scanned) read(pages [][]pdfPicture) (Found, error) {
 		return tooManyPictures("%d pictures", len(pages))
 	case pixels > maxScanPixels:
 		return tooManyPictures("pictures of %d million pixels", pixels/1_000_000)
+	case deflated > maxScanDeflated:
+		return tooManyPictures("deflated pictures of over %d MiB", maxScanDeflated>>20)
+	case !fit(pages):
+		return tooManyPictures("pictures of over %d million bytes", maxScanBytes/1_000_000)
 	}
 	// A scan is flat and sharp as a rule: a quick look will do, and pages without a
 	// code, which are most, cost little.
@@ -151,6 +164,31 @@ func (s *scanned) read(pages [][]pdfPicture) (Found, error) {
 	}
 	s.codes.unread = slices.Concat(seen...)
 	return s.codes.found(scan)
+}
+
+// fit finds the colour spaces that cannot be found otherwise, once for all looks at the
+// pictures, since it inflates them. It says whether all of them are within maxScanBytes.
+func fit(pages [][]pdfPicture) bool {
+	left := maxScanBytes
+	for _, page := range pages {
+		for i := range page {
+			p := &page[i]
+			if p.packing != "" {
+				continue
+			}
+			if p.colours.components == 0 {
+				var have int64
+				p.colours, have = p.fitting(left + 1)
+				left -= int(have)
+			} else {
+				left -= rowBytes(p.width, p.colours.components, p.bits) * p.height
+			}
+			if left < 0 {
+				return false
+			}
+		}
+	}
+	return true
 }
 
 func tooManyPictures(what string, args ...any) (Found, error) {

@@ -29,7 +29,7 @@ const (
 type Found struct {
 	Kind     Kind
 	Envelope []byte   // COSE_Sign1, of sound structure
-	Texts    []string // QR texts as given, nil for a record file or a salvaged PDF
+	Texts    []string // QR texts of the record as given, nil for a record file or a salvaged PDF
 	Host     string   // host in the QR texts, "" without texts or without a page
 	Keys     []byte   // keys.cose as attached, nil where there is none
 	PDF      *PDF     // nil unless the input is a PDF in the layout of a report

@@ -41,11 +41,11 @@ func foundInText(texts []string) (Found, error) {
 	if len(texts) == 0 {
 		return Found{}, &InputError{Kind: ErrUnreadable, Reason: "there is no text", Hint: hintAnything}
 	}
-	envelope, host, err := oneRecord(texts)
+	t, err := oneRecord(texts)
 	if err != nil {
 		return Found{}, err
 	}
-	return Found{Kind: KindText, Envelope: envelope, Texts: texts, Host: host.known, HostUnknown: host.unknown()}, nil
+	return Found{Kind: KindText, Envelope: t.envelope, Texts: texts, Host: t.host, HostUnknown: t.hostUnknown}, nil
 }
 
 func textLines(data []byte) []string {
@@ -68,12 +68,12 @@ func looksLikeText(text string) bool {
 
 // oneRecord decodes texts which may name one record several times, as one text,
 // as parts, or both. Whatever is in them beside the record is an error.
-func oneRecord(texts []string) (envelope []byte, from hosts, err error) {
-	unreadable := func(reason, hint string, cause error) ([]byte, hosts, error) {
-		return nil, hosts{}, &InputError{Kind: ErrUnreadable, Reason: reason, Hint: hint, Cause: cause}
+func oneRecord(texts []string) (together, error) {
+	unreadable := func(reason, hint string, cause error) (together, error) {
+		return together{}, &InputError{Kind: ErrUnreadable, Reason: reason, Hint: hint, Cause: cause}
 	}
 	const unread = "the QR text cannot be read"
-	groups, err := groupTexts(texts, &from)
+	groups, err := groupTexts(texts)
 	if label, ok := errors.AsType[*qrtext.ReferenceError](err); ok { // nothing is wrong with the code
 		if len(texts) > 1 {
 			return unreadable("one of the texts holds no record", hintAnything, label)
@@ -86,15 +86,15 @@ func oneRecord(texts []string) (envelope []byte, from hosts, err error) {
 	t, err := putTogether(groups, asText)
 	switch {
 	case err != nil:
-		return nil, hosts{}, err
+		return together{}, err
 	case t.damaged != nil:
 		return unreadable(unread, asText.again, t.damaged)
 	case t.unsound != nil:
 		return unreadable("the QR text holds no record", hintAnything, t.unsound)
 	case t.envelope == nil:
-		return nil, hosts{}, &InputError{Kind: ErrUnreadable, Reason: unread, Hint: hintOtherCodes, Cause: t.missing, Texts: texts}
+		return together{}, &InputError{Kind: ErrUnreadable, Reason: unread, Hint: hintOtherCodes, Cause: t.missing, Texts: t.texts}
 	}
-	return t.envelope, from, nil
+	return t, nil
 }
 
 // maxTexts is twice the parts that a record can have, so that reading every
@@ -103,30 +103,20 @@ const maxTexts = 2 * 99
 
 // groupTexts puts the parts of one record together and every whole text by
 // itself, in the order of first appearance.
-func groupTexts(texts []string, from *hosts) ([][]qrtext.Part, error) {
+func groupTexts(texts []string) ([]group, error) {
 	if len(texts) > maxTexts {
 		return nil, fmt.Errorf("%d texts, a record has at most %d", len(texts), maxTexts)
 	}
-	var groups [][]qrtext.Part
+	var groups []group
 	for i, text := range texts {
-		part, err := from.parse(text)
+		part, err := parseText(text)
 		if err != nil {
 			if len(texts) > 1 {
 				err = fmt.Errorf("text %d: %w", i+1, err)
 			}
 			return nil, err
 		}
-		groups = addPart(groups, part)
+		groups = addPart(groups, part, text)
 	}
-	return from.settle(groups), nil
-}
-
-func addPart(groups [][]qrtext.Part, part qrtext.Part) [][]qrtext.Part {
-	for i, group := range groups {
-		if part == group[0] || part.SameRecord(group[0]) {
-			groups[i] = append(group, part)
-			return groups
-		}
-	}
-	return append(groups, []qrtext.Part{part})
+	return groups, nil
 }

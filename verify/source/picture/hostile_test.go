@@ -93,8 +93,8 @@ func TestMemory(t *testing.T) {
 	picture.Read(img, picture.Thorough)
 	runtime.ReadMemStats(&after)
 	// All that was ever allocated, so no more can have been there at once.
-	if took := after.TotalAlloc - before.TotalAlloc; took > 100<<20 {
-		t.Errorf("%d MiB allocated", took>>20)
+	if took := after.TotalAlloc - before.TotalAlloc; took >= uint64(len(img.Pix)) {
+		t.Errorf("%d bytes allocated for %d pixels", took, len(img.Pix))
 	}
 }
 

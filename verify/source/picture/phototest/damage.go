@@ -6,14 +6,6 @@ import (
 	"math"
 )
 
-// CutOff is a picture without all that is on the lower right of a point, as when
-// the edge of the frame or a thumb hides a corner: it goes black there.
-func CutOff(picture *image.Gray, from image.Point) *image.Gray {
-	out := copyOf(picture)
-	draw.Draw(out, image.Rectangle{from, out.Rect.Max}, image.Black, image.Point{}, draw.Src)
-	return out
-}
-
 // Highlight is a picture with a lamp's reflection on glossy paper: all white
 // within the radius in pixels, fading out to twice that.
 func Highlight(picture *image.Gray, middle image.Point, radius float64) *image.Gray {
