@@ -189,6 +189,76 @@ func testFiles(t *testing.T, b *browser) {
 			t.Errorf("%d files are listed, want 2", got)
 		}
 	})
+	t.Run("photograph that the browser decodes", func(t *testing.T) {
+		tab := b.open(t, "file://"+b.data.file)
+		var pixels int
+		got := tab.answered(func() { pixels = tab.chooseWebP(b.data.photo, 24e6) })
+		tab.says(got, b.expectFile(tab, b.data.photo), verify.Genuine)
+		drawn := eval[int](tab, "window.drawnPixels")
+		t.Logf("%d pixels, drawn at %d", pixels, drawn)
+		const mostOnSafari = 16_777_216
+		if pixels <= mostOnSafari || drawn > mostOnSafari || drawn < mostOnSafari*99/100 {
+			t.Errorf("of %d pixels %d were read", pixels, drawn)
+		}
+	})
+	t.Run("some of which cannot be read", func(t *testing.T) {
+		tab := b.open(t, "file://"+b.data.file)
+		got := tab.answered(func() { tab.chooseUnreadable(b.data.report) })
+		if got.Sentence != "This cannot be read as a service record." {
+			t.Errorf("the worst of them is %s", got.Sentence)
+		}
+		others := eval[[]string](tab, `[...document.querySelectorAll("#others li")].map((e) => e.textContent)`)
+		want := []string{"long.jpg " + got.Sentence, "gone.jpg " + got.Sentence, "report.pdf " + b.expectFile(tab, b.data.report).Sentence()}
+		if !slices.Equal(others, want) {
+			t.Errorf("listed are\n     %q\nwant %q", others, want)
+		}
+		reasons := ""
+		for i := range others {
+			tab.click(fmt.Sprintf("#others li:nth-child(%d) button", i+1))
+			reasons += tab.text("#sections")
+		}
+		for _, words := range []string{"The file is 34603008 bytes long, the limit is 33554432.", "The file could not be read: no such file any more."} {
+			if !strings.Contains(reasons, words) {
+				t.Errorf("no answer says %q: %s", words, reasons)
+			}
+		}
+	})
+}
+
+// chooseWebP chooses a photograph as a WebP, which the program does not decode, of about so
+// many pixels. It says how many, and notes in the page how many the program gets.
+func (t *tab) chooseWebP(path string, pixels float64) int {
+	t.Helper()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return eval[int](t, fmt.Sprintf(`(async () => {
+		const photo = await createImageBitmap(new Blob([%s]));
+		const scale = Math.sqrt(%f / (photo.width * photo.height));
+		const canvas = new OffscreenCanvas(photo.width * scale, photo.height * scale);
+		canvas.getContext("2d").drawImage(photo, 0, 0, canvas.width, canvas.height);
+		const webp = await canvas.convertToBlob({ type: "image/webp", quality: 0.8 });
+		const read = functions.readPixels;
+		functions.readPixels = (rgba, width, height, thorough) => read(rgba, width, height, ((window.drawnPixels = width * height), thorough));
+		openFiles([new File([webp], "photo.webp")]);
+		return canvas.width * canvas.height;
+	})()`, bytesIn(data), pixels))
+}
+
+// chooseUnreadable chooses a file of 33 MiB, one that goes away before it is read, and a
+// report.
+func (t *tab) chooseUnreadable(report string) {
+	t.Helper()
+	data, err := os.ReadFile(report)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.run(fmt.Sprintf(`
+		const gone = new File(["?"], "gone.jpg");
+		gone.arrayBuffer = () => Promise.reject(new Error("no such file any more"));
+		openFiles([new File([new Uint8Array(33 * 1024 * 1024)], "long.jpg"), gone, new File([%s], "report.pdf")]);
+	`, bytesIn(data)))
 }
 
 func testDropped(t *testing.T, b *browser) {
@@ -225,6 +295,20 @@ func testTyped(t *testing.T, b *browser) {
 		if !strings.Contains(tab.text("#hours-fault"), "Not compared") {
 			t.Errorf("of hours that are no number it says %q", tab.text("#hours-fault"))
 		}
+		if !eval[bool](tab, `document.getElementById("hours-fault").getAttribute("role") === "alert"`) {
+			t.Error("nobody hears of the fault")
+		}
+		tab.run(`window.told = 0; new MutationObserver(() => told++).observe(document.getElementById("hours-fault"), { childList: true, characterData: true, subtree: true })`)
+		for _, serial := range []string{"0", "00", "004"} {
+			tab.fill("#serial", serial)
+			tab.do(chromedp.Sleep(typingPause))
+		}
+		if said := tab.text("#answered"); !strings.Contains(said, "serial number 004") {
+			t.Errorf("the answer is still one %s", said)
+		}
+		if told := eval[int](tab, "told"); told != 0 {
+			t.Errorf("with answers about something else the same fault is told %d times more", told)
+		}
 	})
 }
 
@@ -249,29 +333,4 @@ func testPastedText(t *testing.T, b *browser) {
 			tab.says(got, b.expectTexts(tab, c.texts, "", ""), c.verdict)
 		})
 	}
-}
-
-// testAddedKey: a key that the reader adds makes its signer known, and taking it
-// away again makes them unknown.
-func testAddedKey(t *testing.T, b *browser) {
-	tab := b.open(t, "file://"+b.data.file+fragment(b.data.unknown[0]))
-	tab.says(tab.answer(), b.expectTexts(tab, []string{fragment(b.data.unknown[0])}, "", ""), verify.UnknownSigner)
-	tab.reveal("#addkey")
-	tab.fill("#keyline", b.data.stranger.OpenSSHLine("theirs"))
-	tab.fill("#keyname", "South Quay Marine")
-	got := tab.answered(func() { tab.click("#addkey") })
-	if !strings.Contains(got.Sentence, "signed by South Quay Marine") || !got.Open {
-		t.Errorf("with the key added the page says %s", got.Sentence)
-	}
-	if said := tab.text("#own"); !strings.Contains(said, b.data.stranger.Fingerprint()) {
-		t.Errorf("the key is not listed with its fingerprint: %s", said)
-	}
-	tab.reveal("#own-keys")
-	if got := tab.answered(func() { tab.click("#own-keys button") }); got.Open || tab.shows("#own") || strings.Contains(got.Sentence, "South Quay") {
-		t.Errorf("with the key taken away again the page says %s", got.Sentence)
-	}
-	tab.reveal("#addkey")
-	tab.fill("#keyline", "ssh-ed25519 rubbish")
-	tab.click("#addkey")
-	tab.wait(`document.getElementById("key-fault").textContent !== ""`)
 }

@@ -28,6 +28,8 @@ type pageData struct {
 	page []byte
 	file string // the page on the disk
 
+	renewed renewedPage
+
 	trust    sign.TrustList // whom the page knows
 	stranger sign.PublicKey
 
@@ -59,6 +61,7 @@ func newPageData(t *testing.T) *pageData {
 	yard, stranger := pageKey(t, 1), pageKey(t, 9)
 	d.trust, d.stranger = sign.TrustList{{Name: pageYard, Key: yard.Public()}}, stranger.Public()
 	example := sealedBy(t, recordtest.Example(), yard)
+	d.renewed = newRenewedPage(t, f, yard)
 	d.altered = textsOf(t, flipped(bytes.Clone(example), 300))
 	d.unknown = textsOf(t, sealedBy(t, recordtest.Example(), stranger))
 	d.parts = textsOf(t, sealedBy(t, longRecord(), yard))
@@ -67,6 +70,38 @@ func newPageData(t *testing.T) *pageData {
 	}
 	d.takePictures(t)
 	return d
+}
+
+// renewedPage is the page of the same yard after it renewed its key.
+type renewedPage struct {
+	file  string         // on the disk
+	next  sign.PublicKey // counts from a day after the records' on
+	early string         // text of a record that the new key signed before
+}
+
+func newRenewedPage(t *testing.T, f folder, yard *sign.PrivateKey) renewedPage {
+	t.Helper()
+	next := pageKey(t, 2)
+	from, err := sign.ParseDay("2027-03-01")
+	if err != nil {
+		t.Fatal(err)
+	}
+	content := sign.StatementContent{Kind: sign.Renew, Subject: yard.Public(), Other: next.Public(), From: from, StatedAt: recordtest.Example().IssuedAt, Number: 1}
+	payload, err := content.Encode()
+	if err != nil {
+		t.Fatal(err)
+	}
+	statement, err := sign.Seal(sign.KeyStatementV1, payload, yard)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.write(t, statementsFolder+"/0001.cose", statement)
+	f.must(t, 0, "page", "-o", "renewed.html")
+	texts := textsOf(t, sealedBy(t, recordtest.Example(), next))
+	if len(texts) != 1 {
+		t.Fatalf("the early record comes in %d codes", len(texts))
+	}
+	return renewedPage{f.path("renewed.html"), next.Public(), texts[0]}
 }
 
 // longRecord is one that fills a second code, and no third.

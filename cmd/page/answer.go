@@ -19,7 +19,6 @@ type answerJSON struct {
 	Sections []sectionJSON     `json:"sections"`
 	Content  *contentJSON      `json:"content"`
 	Record   string            `json:"record"`
-	Host     string            `json:"host"`
 	Faults   map[string]string `json:"faults"`
 }
 
@@ -65,9 +64,6 @@ func (s *session) answer(number int, asked string) (answerJSON, error) {
 	if result.Record != nil {
 		out.Record = hex.EncodeToString(result.Record[:])
 	}
-	if result.Signed != nil && !result.Verdict.HidesContent() {
-		out.Host = clean(result.Signed.PageHost)
-	}
 	return out, nil
 }
 
@@ -109,7 +105,6 @@ func (s *session) content(number int) (blocksJSON, error) {
 type keyJSON struct {
 	Key         string `json:"key"`
 	Fingerprint string `json:"fingerprint"`
-	Comment     string `json:"comment"`
 	NameFault   string `json:"name_fault"`
 }
 
@@ -122,11 +117,11 @@ func keyOf(line, name, taken string) (keyJSON, error) {
 	if err := json.Unmarshal([]byte(taken), &names); err != nil {
 		return keyJSON{}, fmt.Errorf("names taken: %w", err)
 	}
-	key, comment, err := sign.ParsePublicKey([]byte(line))
+	key, _, err := sign.ParsePublicKey([]byte(line))
 	if err != nil {
 		return keyJSON{}, err
 	}
-	out := keyJSON{Key: key.OpenSSHLine(""), Fingerprint: key.Fingerprint(), Comment: clean(comment)}
+	out := keyJSON{Key: key.OpenSSHLine(""), Fingerprint: key.Fingerprint()}
 	if _, err := (sign.TrustList{}).Add(sign.Trusted{Name: name, Key: key}); err != nil {
 		out.NameFault = clean(err.Error())
 	} else if slices.ContainsFunc(names, func(known string) bool { return sameName(known, name) }) {

@@ -12,6 +12,7 @@
 //	read(bytes)                        a file: PDF, JPEG, PNG, record file or text
 //	readTexts(kind, texts)             texts of codes, a JSON array; kind "text", "image" or "pdf", a scan
 //	readPixels(rgba, w, h, thorough)   a picture that the browser decoded: 4 bytes a pixel, rows from the top
+//	unread(reason, hint)               a file of which nothing could be had: why, and what to do instead
 //
 // Each gives {"input", "kind", "texts", "missing", "picture", "error"}:
 //
@@ -33,8 +34,8 @@
 // the plate and the meter's reading as typed, "" where not; the day as YYYY-MM-DD,
 // for what falls due next; whom the reader knows, [{"name", "key", "from",
 // "until", "revoked": {"from", "why"}}] with key a line of a .pub file, days as
-// YYYY-MM-DD, absent for no bound; key statements (keys.cose) in base64. The
-// answer:
+// YYYY-MM-DD, absent for no bound; key statements (keys.cose) in base64. A field that
+// is none of these is an error. The answer:
 //
 //	verdict, sentence, sections   as of the program, in their fixed order:
 //	                              [{"heading", "lines"}]
@@ -42,7 +43,6 @@
 //	           "shown"}; shown is false where the verdict is bad and a person has to
 //	           ask for it
 //	record     the id of the record or list in hexadecimal, "" without one
-//	host       the address that the record names, "" for none
 //	faults     what of reader could not be used, and why: {"hours": "..."}; it was
 //	           left out of the comparison
 //
@@ -51,10 +51,10 @@
 // gives what was signed, {"blocks": [{"heading", "rows", "headed", "text"}]} as of
 // package render/plain; no blocks where it is never shown.
 //
-//	key(line, name, taken)  {"key", "fingerprint", "comment", "name_fault"} of a line
-//	                        of a .pub file; name_fault is "" or why the key cannot
-//	                        have that name; taken are the names that the page's own
-//	                        keys have, a JSON array
+//	key(line, name, taken)  {"key", "fingerprint", "name_fault"} of a line of a .pub
+//	                        file; name_fault is "" or why the key cannot have that
+//	                        name; taken are the names that the page's own keys
+//	                        have, a JSON array
 //	forget(input)           nothing is kept of it
 //
 // A call that went wrong gives {"error"} alone; nothing ends the program. But for

@@ -16,6 +16,7 @@ func main() {
 		"readPixels": call(func(a []js.Value) (any, error) {
 			return s.readPixels(bytesOf(a[0]), a[1].Int(), a[2].Int(), a[3].Bool())
 		}),
+		"unread":  call(func(a []js.Value) (any, error) { return s.unread(a[0].String(), a[1].String()) }),
 		"answer":  call(func(a []js.Value) (any, error) { return s.answer(a[0].Int(), a[1].String()) }),
 		"content": call(func(a []js.Value) (any, error) { return s.content(a[0].Int()) }),
 		"key":     call(func(a []js.Value) (any, error) { return keyOf(a[0].String(), a[1].String(), a[2].String()) }),

@@ -3,7 +3,10 @@ package main
 import (
 	"encoding/base64"
 	"encoding/json"
+	"errors"
 	"fmt"
+	"io"
+	"strings"
 
 	"hourseal/record/quantity"
 	"hourseal/sign"
@@ -36,8 +39,8 @@ type revokedJSON struct {
 // is left out and told in faults, by field; anything else wrong is the page's
 // fault and an error.
 func readerOf(text string) (reader verify.Reader, faults map[string]string, err error) {
-	var asked askerJSON
-	if err := json.Unmarshal([]byte(text), &asked); err != nil {
+	asked, err := askerOf(text)
+	if err != nil {
 		return reader, nil, fmt.Errorf("reader: %w", err)
 	}
 	faults = map[string]string{}
@@ -76,6 +79,20 @@ func readerOf(text string) (reader verify.Reader, faults map[string]string, err 
 		}
 	}
 	return reader, faults, nil
+}
+
+// askerOf refuses a field that it does not know: what is passed over might be what
+// revokes a key.
+func askerOf(text string) (asked askerJSON, err error) {
+	decoder := json.NewDecoder(strings.NewReader(text))
+	decoder.DisallowUnknownFields()
+	if err := decoder.Decode(&asked); err != nil {
+		return asked, err
+	}
+	if _, err := decoder.Token(); err != io.EOF {
+		return asked, errors.New("there is more behind it")
+	}
+	return asked, nil
 }
 
 func (t trustJSON) entry() (sign.Trusted, error) {

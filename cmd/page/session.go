@@ -1,12 +1,14 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"errors"
 	"fmt"
 	"image"
 	"slices"
 
+	"hourseal/sign"
 	"hourseal/sign/qrtext"
 	"hourseal/verify/source"
 	"hourseal/verify/source/picture"
@@ -21,7 +23,7 @@ type session struct {
 
 // input is what reading gave.
 type input struct {
-	data  []byte // of a PDF or a record file; the page of a PDF is compared with it
+	data  []byte // of what may be key statements, which verify tells from a record
 	found source.Found
 	err   error
 }
@@ -52,10 +54,29 @@ type missingJSON struct {
 func (s *session) read(data []byte) (readJSON, error) {
 	found, err := source.Read(data)
 	kept := input{found: found, err: err}
-	if found.Kind == source.KindPDF || found.Kind == source.KindRecord || found.Kind == "" {
+	if (found.Kind == source.KindRecord || found.Kind == "") && len(data) <= sign.MaxStatementsBytes {
 		kept.data = data
 	}
+	if found.Kind == source.KindPDF {
+		kept.found = withoutFile(found)
+	}
 	return s.keep(kept)
+}
+
+// withoutFile is what was found in a PDF and keeps none of its bytes, which may be many
+// and are not compared here (renderPage). Of PDF it says only whether there is one.
+func withoutFile(found source.Found) source.Found {
+	found.Envelope, found.Keys = bytes.Clone(found.Envelope), bytes.Clone(found.Keys)
+	if found.PDF != nil {
+		found.PDF = new(source.PDF)
+	}
+	return found
+}
+
+// unread stands for a file of which the page could hand over nothing: the reason, and
+// what to do instead.
+func (s *session) unread(reason, hint string) (readJSON, error) {
+	return s.keep(input{err: &source.InputError{Kind: source.ErrUnreadable, Reason: reason, Hint: hint}})
 }
 
 // readTexts reads texts of codes, of which some may be parts.

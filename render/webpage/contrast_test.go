@@ -2,6 +2,7 @@ package webpage
 
 import (
 	"io/fs"
+	"maps"
 	"math"
 	"regexp"
 	"strconv"
@@ -24,10 +25,16 @@ func TestContrast(t *testing.T) {
 	if !found {
 		t.Fatal("the style is not built as this test takes it to be")
 	}
-	for scheme, text := range map[string]string{"light": light, "dark": dark} {
-		colours := map[string]float64{}
-		for _, c := range regexp.MustCompile(`--([a-z-]+): #([0-9a-f]{6});`).FindAllStringSubmatch(text, -1) {
-			colours[c[1]] = luminance(t, c[2])
+	byDay := coloursIn(t, light)
+	byNight := maps.Clone(byDay) // what the dark block does not name stays as it is
+	maps.Copy(byNight, coloursIn(t, dark))
+	for scheme, colours := range map[string]map[string]float64{"light": byDay, "dark": byNight} {
+		of := func(name string) float64 {
+			value, named := colours[name]
+			if !named {
+				t.Fatalf("%s: there is no colour %s", scheme, name)
+			}
+			return value
 		}
 		for _, c := range []struct {
 			front string
@@ -37,15 +44,30 @@ func TestContrast(t *testing.T) {
 			{"edge", 3}, {"well", 3}, {"unsure", 3},
 		} {
 			for _, back := range []string{"paper", "sheet", "wash"} {
-				if got := contrast(colours[c.front], colours[back]); got < c.least {
+				if got := contrast(of(c.front), of(back)); got < c.least {
 					t.Errorf("%s: %s on %s: %.2f, want %.1f", scheme, c.front, back, got, c.least)
 				}
 			}
 		}
-		if got := contrast(colours["on-accent"], colours["accent"]); got < 4.5 {
+		if got := contrast(of("on-accent"), of("accent")); got < 4.5 {
 			t.Errorf("%s: buttons: %.2f", scheme, got)
 		}
 	}
+}
+
+// coloursIn gives the luminance of each colour that a style names. One that is written
+// otherwise than with six small hexadecimal digits is refused, not passed over.
+func coloursIn(t *testing.T, style string) map[string]float64 {
+	t.Helper()
+	colours := map[string]float64{}
+	for _, c := range regexp.MustCompile(`--([a-z-]+):\s*([^;]*);`).FindAllStringSubmatch(style, -1) {
+		digits := regexp.MustCompile(`^#([0-9a-f]{6})$`).FindStringSubmatch(c[2])
+		if digits == nil {
+			t.Fatalf("%s: %s is not a colour as this test reads them", c[1], c[2])
+		}
+		colours[c[1]] = luminance(t, digits[1])
+	}
+	return colours
 }
 
 // The formulae are those of WCAG 2.2, "relative luminance" and "contrast ratio".

@@ -12,7 +12,6 @@ import (
 // madeWithJSON is what the page's script knows of its maker; cmd/page says what the
 // fields of trust mean.
 type madeWithJSON struct {
-	Name       string      `json:"name"`
 	Host       string      `json:"host"`
 	Trust      []trustJSON `json:"trust"`
 	Statements string      `json:"statements"`
@@ -32,7 +31,7 @@ type revokedJSON struct {
 }
 
 func madeWith(maker Maker) madeWithJSON {
-	out := madeWithJSON{Name: maker.Name, Host: maker.Host, Statements: base64.StdEncoding.EncodeToString(maker.Statements)}
+	out := madeWithJSON{Host: maker.Host, Statements: base64.StdEncoding.EncodeToString(maker.Statements)}
 	for _, t := range maker.Trust {
 		entry := trustJSON{Name: t.Name, Key: t.Key.OpenSSHLine(""), From: dayText(t.From), Until: dayText(t.Until)}
 		if t.Revoked != nil {

@@ -212,8 +212,11 @@ function whenceWords() {
   return `Answered by the page at ${address()}. Is that the address that you know?`;
 }
 
+// fault says what is wrong with a field, once: what stands there already is not announced
+// again with the next answer.
 function fault(field, words) {
-  byId(`${field}-fault`).textContent = words ? `Not compared: ${words}` : "";
+  const told = words ? `Not compared: ${words}` : "";
+  if (byId(`${field}-fault`).textContent !== told) byId(`${field}-fault`).textContent = told;
   if (words) byId(field).setAttribute("aria-invalid", "true");
   else byId(field).removeAttribute("aria-invalid");
 }

@@ -16,7 +16,7 @@ const camera = {
     let whole;
     try {
       byId("viewfinder").hidden = false;
-      this.named("Stop the camera", true);
+      byId("camera").textContent = "Stop the camera";
       byId("video").srcObject = stream;
       await byId("video").play();
       say("Hold the whole code into the picture, flat and sharp, as large as it fits.");
@@ -35,12 +35,7 @@ const camera = {
     this.stream = undefined;
     byId("video").srcObject = null;
     byId("viewfinder").hidden = true;
-    this.named("Read the code with the camera", false);
-  },
-
-  named(words, pressed) {
-    byId("camera").textContent = words;
-    byId("camera").setAttribute("aria-pressed", String(pressed));
+    byId("camera").textContent = "Read the code with the camera";
   },
 
   // watch reads frames until a record is whole, and gives it; undefined where the

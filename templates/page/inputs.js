@@ -58,10 +58,22 @@ function openFiles(files) {
 
 const maxFileBytes = 32 * 1024 * 1024; // more, the program does not read either
 
-// readFile reads a file; a picture of a sort that the program does not decode is
-// decoded by the browser, if that can.
+// readFile reads a file. One of which nothing can be had gets an answer that says so, and
+// the others theirs.
 async function readFile(file) {
-  if (file.size > maxFileBytes) throw new Error(`${textOf(file.name)} is over 32 MB, longer than any report or photograph of one`);
+  if (file.size > maxFileBytes) {
+    return functions.unread(`the file is ${file.size} bytes long, the limit is ${maxFileBytes}`, "give the report on its own, or a smaller picture of its code");
+  }
+  try {
+    return await readBytes(file);
+  } catch (fault) {
+    return functions.unread(`the file could not be read: ${fault.message}`, "choose it again, or a copy of it");
+  }
+}
+
+// readBytes reads what is in a file; a picture of a sort that the program does not decode
+// is decoded by the browser, if that can.
+async function readBytes(file) {
   const outcome = await functions.read(new Uint8Array(await file.arrayBuffer()));
   if (!outcome.picture) return outcome;
   let pixels;
@@ -74,7 +86,9 @@ async function readFile(file) {
   return functions.readPixels(pixels.rgba, pixels.width, pixels.height, true);
 }
 
-const maxPixels = 24e6;
+// As many as a canvas holds in every browser. Safari on a telephone draws nothing on a larger
+// one, and says "Canvas area exceeds the maximum limit (width * height > 16777216)".
+const maxPixels = 4096 * 4096;
 
 async function pixelsOf(file) {
   const bitmap = await createImageBitmap(file);
@@ -120,13 +134,16 @@ function openFragment() {
   return true;
 }
 
-// The parts of records that were read, {texts, kind}, by the number of the record: parts
-// of two records never mix. They come from several files, codes or openings of the page.
+// The parts of records that were read, as text and the kind it came as, by the number of
+// the record: parts of two records never mix. They come from several files, codes or
+// openings of the page, and are held until a record is whole: one that is damaged spoils
+// no other.
 const parts = new Map();
+const maxHeld = 99; // parts that a record can have
 
-// lessProven are the kinds that parts may come as, that which shows least of a page
-// first: all of a record counts as the least of its parts, as in the program.
-const lessProven = ["pdf", "image", "text"];
+// least is the kind that shows least of a page: all of a record counts as the least of its
+// parts, as in the program.
+const least = (kinds) => ["pdf", "image", "text"].find((kind) => kinds.includes(kind));
 
 // joined puts outcomes together that are parts of one record, with what was read
 // of that record before.
@@ -138,19 +155,41 @@ async function joined(outcomes) {
     records.set(record, [...(records.get(record) ?? []), outcome]);
   }
   for (const [record, list] of records) {
-    const before = parts.get(record) ?? { texts: [], kind: "text" };
-    const texts = new Set([...before.texts, ...(keptOf(record)?.texts ?? [])]);
-    for (const outcome of list) outcome.texts.forEach((text) => texts.add(text));
-    const kind = lessProven.find((kind) => kind === before.kind || list.some((o) => o.kind === kind));
-    parts.set(record, { texts, kind });
-    const whole = { name: [...new Set(list.map((o) => o.name))].filter(Boolean).join(" and "), ...(await functions.readTexts(kind, [...texts])) };
+    const held = new Map([...(keptOf(record)?.texts ?? []).map((text) => [text, "text"]), ...(parts.get(record) ?? [])]);
+    for (const { texts, kind } of list) texts.forEach((text) => held.set(text, least([kind, held.get(text)])));
+    while (held.size > maxHeld) held.delete(held.keys().next().value);
+    parts.set(record, held);
+    const whole = await together(held);
     list.forEach((outcome) => functions.forget(outcome.input));
-    if (!whole.missing) parts.delete(record);
-    if (list.some((outcome) => outcome.opened)) keepParts(record, whole.missing ? [...texts] : []);
-    else if (!whole.missing) keepParts(record, []);
-    out.push(whole);
+    if (!whole.error) parts.delete(record);
+    if (!whole.error) keepParts(record, []);
+    else if (list.some((outcome) => outcome.opened)) keepParts(record, [...held.keys()]);
+    const used = whole.error ? list : list.filter((o) => o.texts.some((text) => whole.texts.includes(text)));
+    out.push({ name: [...new Set(used.map((o) => o.name))].filter(Boolean).join(" and "), ...whole });
   }
   return out;
+}
+
+// together reads what is held of a record as one: all of it, or where that does not go
+// together, those of it that make a record, beginning with each, the newest first.
+async function together(held) {
+  const read = (texts) => functions.readTexts(least(texts.map((text) => held.get(text))), texts);
+  const newestFirst = [...held.keys()].reverse();
+  const all = await read([...held.keys()]);
+  if (!all.error || all.missing) return all;
+  for (const first of newestFirst) {
+    const taken = [first];
+    for (const text of newestFirst.filter((other) => other !== first)) {
+      const more = await read([...taken, text]);
+      if (!more.error) {
+        functions.forget(all.input);
+        return more;
+      }
+      functions.forget(more.input);
+      if (more.missing) taken.push(text);
+    }
+  }
+  return all;
 }
 
 // partsWords says which part was read and which is not there.

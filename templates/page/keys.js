@@ -26,7 +26,9 @@ async function addKey() {
     failed(`It cannot have this name: ${key.name_fault}.`, "keyname");
     return;
   }
-  if ([...madeWith.trust, ...ownKeys].some((known) => known.key === key.key)) {
+  // One that follows from another by statements is listed, too: with an entry of its own
+  // it would count on days on which it does not by them.
+  if ([...document.querySelectorAll(".key-list .print")].some((print) => print.textContent === key.fingerprint)) {
     failed("This key is in the list above already.", "keyline");
     return;
   }
@@ -48,9 +50,20 @@ async function addKey() {
   await again();
 }
 
+const maxKeyFileBytes = 64 * 1024; // more, the program does not read either
+
+// keyFromFile puts a file into the field as it is: it may have lines of comments.
 async function keyFromFile() {
   const file = byId("keyfile").files[0];
   if (!file) return;
-  byId("keyline").value = file.size > 65536 ? "" : textOf(await file.text());
-  byId("key-fault").textContent = file.size > 65536 ? "This file is too long for a public key." : "";
+  let text = "";
+  let words = "";
+  try {
+    if (file.size > maxKeyFileBytes) words = "This file is too long for a public key.";
+    else text = await file.text();
+  } catch {
+    words = "The browser could not read this file.";
+  }
+  byId("keyline").value = text;
+  byId("key-fault").textContent = words;
 }

@@ -101,6 +101,7 @@ const functions = {
   read: (bytes) => program.call("read", [bytes]),
   readTexts: (kind, texts) => program.call("readTexts", [kind, JSON.stringify(texts)]),
   readPixels: (rgba, width, height, thorough) => program.call("readPixels", [rgba, width, height, thorough], [rgba.buffer]),
+  unread: (reason, hint) => program.call("unread", [reason, hint]),
   answer: (input, reader) => program.call("answer", [input, JSON.stringify(reader)]),
   content: (input) => program.call("content", [input]),
   key: (line, name, taken) => program.call("key", [line, name, JSON.stringify(taken)]),
