@@ -41,6 +41,7 @@ func (p *program) demo(c *cli.Context) (exitCode, error) {
 			return exitOK, err
 		}
 		dir = made
+		p.standing("What the demonstration had made until then is in " + dir + ".")
 	} else if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
 		return exitUsage, usageError{dir + " is not empty", "name a new folder"}
 	}

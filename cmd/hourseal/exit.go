@@ -23,6 +23,11 @@ const (
 	exitKeyNotValid   exitCode = 5
 	exitNotAsked      exitCode = 6 // genuine, but not what was asked about
 	exitDecide        exitCode = 7 // a person has to decide
+
+	// 128 and the number of the signal that ended the run: see interrupt.go.
+	exitHungUp      exitCode = 129
+	exitInterrupted exitCode = 130
+	exitTerminated  exitCode = 143
 )
 
 // worstFirst is the order in which one outcome outweighs another.

@@ -60,6 +60,7 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil || code != exitOK {
 		return code, err
 	}
+	p.standing("Nothing is signed or stored.")
 	session, err := y.ledger.Begin(machines(sheets))
 	if err != nil {
 		return exitOK, err
@@ -116,10 +117,20 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 		}
 		records = append(records, r)
 	}
-	if err := session.Commit(); err != nil {
+	if err := undisturbed(func() error {
+		err := session.Commit()
+		if err == nil {
+			p.standing("The records are stored; their reports are not all printed: hourseal report " + recordNames(records) + " prints them.")
+		}
+		return err
+	}); err != nil {
 		return exitOK, nil, err
 	}
-	return exitOK, records, writeReports(p, records)
+	err = writeReports(p, records)
+	if err == nil {
+		p.standing("The records are stored, and their reports printed.")
+	}
+	return exitOK, records, err
 }
 
 // checkAll checks every sheet before anything is sealed, and says what stands in

@@ -121,16 +121,18 @@ func (y yard) state(content sign.StatementContent, signer sign.Signer) error {
 	if err := os.MkdirAll(y.path(statementsFolder), 0o700); err != nil {
 		return err
 	}
-	for n := len(statements) + 1; ; n++ {
-		err := writeNew(y.path(statementsFolder, fmt.Sprintf("%04d.cose", n)), envelope, 0o644)
-		if err == nil {
-			break
+	return undisturbed(func() error {
+		for n := len(statements) + 1; ; n++ {
+			err := writeNew(y.path(statementsFolder, fmt.Sprintf("%04d.cose", n)), envelope, 0o644)
+			if err == nil {
+				break
+			}
+			if !errors.Is(err, fs.ErrExist) {
+				return err
+			}
 		}
-		if !errors.Is(err, fs.ErrExist) {
-			return err
-		}
-	}
-	return replaceFile(y.path(statementsFile), all)
+		return replaceFile(y.path(statementsFile), all)
+	})
 }
 
 var signingKeyLine = regexp.MustCompile(`(?m)^signing_key:[ ]*([^ #\r\n]+)`)

@@ -63,19 +63,20 @@ func (p *program) keyRecovery(c *cli.Context) (exitCode, error) {
 // makeRecovery makes the key, has the signing key name it, and says where it goes.
 func (p *program) makeRecovery(y yard, yardName string, signer sign.Signer, passphrase []byte) error {
 	file := y.path("keys", "recovery")
-	key, err := p.writeKey(file, yardName+", recovery", passphrase)
-	if err != nil {
-		return err
-	}
-	statements, err := y.statements()
-	if err != nil {
-		return err
-	}
-	err = y.state(sign.StatementContent{
-		Kind: sign.NamesRecovery, Subject: signer.Public(), Other: key.Public(),
-		StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, signer.Public()),
-	}, signer)
-	if err != nil {
+	if err := undisturbed(func() error {
+		key, err := p.writeKey(file, yardName+", recovery", passphrase)
+		if err != nil {
+			return err
+		}
+		statements, err := y.statements()
+		if err != nil {
+			return err
+		}
+		return y.state(sign.StatementContent{
+			Kind: sign.NamesRecovery, Subject: signer.Public(), Other: key.Public(),
+			StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, signer.Public()),
+		}, signer)
+	}); err != nil {
 		return err
 	}
 	p.say("recovery key %s", file)

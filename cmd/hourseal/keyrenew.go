@@ -61,27 +61,34 @@ func (p *program) keyRenew(c *cli.Context) (exitCode, error) {
 		return exitOK, err
 	}
 	defer done()
-	key, err := p.makeKey(c, file, self.Name, "Passphrase for the new signing key (empty for none): ")
+	passphrase, err := p.newPassphrase(c, newKeyPrompt)
 	if err != nil {
 		return exitOK, err
 	}
 	today := sign.DayOf(p.now().Unix())
-	content := sign.StatementContent{
-		Kind: sign.Renew, Subject: old.Public(), Other: key.Public(), From: today,
-		StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, old.Public()),
-	}
-	if err := y.state(content, old); err != nil {
-		return exitOK, err
-	}
-	if err := p.keepRecovery(y, old.Public(), key, statements); err != nil {
-		return exitOK, err
-	}
-	p.say("new key      %s", file)
-	p.say("fingerprint  %s: print it where your customers find it", key.Public().Fingerprint())
-	p.say("from         %s; the old key %s signs no more after that day", today, self.SigningKey)
 	line := "keys/" + name
-	edited, err := y.signWith(line)
-	if err != nil {
+	edited := false
+	if err := undisturbed(func() error {
+		key, err := p.writeKeyAndWarn(file, self.Name, passphrase)
+		if err != nil {
+			return err
+		}
+		content := sign.StatementContent{
+			Kind: sign.Renew, Subject: old.Public(), Other: key.Public(), From: today,
+			StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, old.Public()),
+		}
+		if err := y.state(content, old); err != nil {
+			return err
+		}
+		if err := p.keepRecovery(y, old.Public(), key, statements); err != nil {
+			return err
+		}
+		p.say("new key      %s", file)
+		p.say("fingerprint  %s: print it where your customers find it", key.Public().Fingerprint())
+		p.say("from         %s; the old key %s signs no more after that day", today, self.SigningKey)
+		edited, err = y.signWith(line)
+		return err
+	}); err != nil {
 		return exitOK, err
 	}
 	if edited {

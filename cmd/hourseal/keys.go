@@ -10,7 +10,6 @@ import (
 	"path/filepath"
 
 	"github.com/urfave/cli/v2"
-	"golang.org/x/term"
 
 	"hourseal/sign"
 )
@@ -146,7 +145,7 @@ func (p *program) passphrase(c *cli.Context, prompt string) ([]byte, error) {
 		return nil, nil
 	}
 	fmt.Fprint(p.stderr, clean(prompt))
-	line, err := term.ReadPassword(int(os.Stdin.Fd()))
+	line, err := readSilently(int(os.Stdin.Fd()))
 	fmt.Fprintln(p.stderr)
 	return line, err
 }
@@ -162,13 +161,18 @@ func readPublicKey(file string) (sign.PublicKey, error) {
 
 const newKeyPrompt = "Passphrase for the new signing key (empty for none): "
 
-// makeKey makes a signing key at file and its public half beside it. Without a
-// passphrase it says so.
+// makeKey asks for a passphrase, and makes a signing key at file and its public half
+// beside it.
 func (p *program) makeKey(c *cli.Context, file, comment, prompt string) (*sign.PrivateKey, error) {
 	passphrase, err := p.newPassphrase(c, prompt)
 	if err != nil {
 		return nil, err
 	}
+	return p.writeKeyAndWarn(file, comment, passphrase)
+}
+
+// writeKeyAndWarn is writeKey, with a word about a key that has no passphrase.
+func (p *program) writeKeyAndWarn(file, comment string, passphrase []byte) (*sign.PrivateKey, error) {
 	key, err := p.writeKey(file, comment, passphrase)
 	if err == nil && len(passphrase) == 0 {
 		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
@@ -189,13 +193,18 @@ func (p *program) writeKey(file, comment string, passphrase []byte) (*sign.Priva
 	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
 		return nil, err
 	}
-	if err := writeNew(file, private, 0o600); err != nil {
-		if errors.Is(err, fs.ErrExist) {
-			return nil, usageError{file + " is there already", "another name: hourseal key new --name NAME"}
+	if err := undisturbed(func() error {
+		if err := writeNew(file, private, 0o600); err != nil {
+			if errors.Is(err, fs.ErrExist) {
+				return usageError{file + " is there already", "another name: hourseal key new --name NAME"}
+			}
+			return err
 		}
+		return replaceFile(file+".pub", []byte(key.Public().OpenSSHLine(comment)+"\n"))
+	}); err != nil {
 		return nil, err
 	}
-	return key, replaceFile(file+".pub", []byte(key.Public().OpenSSHLine(comment)+"\n"))
+	return key, nil
 }
 
 // newPassphrase asks twice.

@@ -18,7 +18,9 @@ const memoryLimit = 80 << 20
 func main() {
 	debug.SetGCPercent(-1)
 	debug.SetMemoryLimit(memoryLimit)
-	os.Exit(int(newProgram().run(os.Args)))
+	p := newProgram()
+	catchInterrupts(p.stderr, p.progress)
+	os.Exit(int(p.run(os.Args)))
 }
 
 // newProgram takes everything from the system.

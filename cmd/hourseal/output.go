@@ -105,7 +105,17 @@ func (p *program) writeOutput(name string, data []byte) error {
 
 // replaceFile writes a whole file or none: under a temporary name first, which
 // the same command run again takes over, then renamed over what was there.
-func replaceFile(name string, data []byte) (err error) {
+func replaceFile(name string, data []byte) error {
+	return undisturbed(func() error {
+		err := replace(name, data)
+		if err == nil {
+			hasWritten(name)
+		}
+		return err
+	})
+}
+
+func replace(name string, data []byte) (err error) {
 	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", name, err)
@@ -127,10 +137,15 @@ func replaceFile(name string, data []byte) (err error) {
 
 // writeNew writes a file that must not exist yet.
 func writeNew(name string, data []byte, mode os.FileMode) error {
-	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
-	if err != nil {
+	return undisturbed(func() error {
+		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
+		if err != nil {
+			return err
+		}
+		_, err = f.Write(data)
+		if err = errors.Join(err, f.Close()); err == nil {
+			hasWritten(name)
+		}
 		return err
-	}
-	_, err = f.Write(data)
-	return errors.Join(err, f.Close())
+	})
 }

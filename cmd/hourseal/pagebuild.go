@@ -126,6 +126,7 @@ func buildPageProgram(source string) (webpage.Program, error) {
 		return webpage.Program{}, err
 	}
 	defer os.RemoveAll(folder)
+	defer ifInterrupted(func() { os.RemoveAll(folder) })()
 	built := filepath.Join(folder, "page.wasm")
 	if _, err := runGo(source, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w -buildid=", "-o", built, "./cmd/page"); err != nil {
 		return webpage.Program{}, err
