@@ -9,25 +9,29 @@ import (
 // flagsFirst moves flags that stand after file names before them, because the
 // library would take them for file names without a word. "--" ends the flags,
 // "-" is standard input or output.
-func flagsFirst(app *cli.App, args []string) []string {
+//
+// Where help is asked for it gives the command that it is asked of instead.
+func flagsFirst(app *cli.App, args []string) (ordered []string, help *described) {
 	if len(args) < 2 {
-		return args
+		return args, nil
 	}
 	if args[1] == "help" { // "help issue" is "issue --help"
 		args = append(append(args[:1:1], args[2:]...), "--help")
 	}
 	flags, depth := app.Flags, 1
 	commands := app.Commands
+	found := wholeProgram(app)
 	for depth < len(args) && !strings.HasPrefix(args[depth], "-") {
 		command := named(commands, args[depth])
 		if command == nil {
 			break
 		}
 		flags, commands = command.Flags, command.Subcommands
+		found = described{strings.TrimSpace(found.path + " " + command.Name), command}
 		depth++
 	}
 	var options, names []string
-	help := false
+	helpWanted := false
 	rest := args[depth:]
 	for i := 0; i < len(rest); i++ {
 		arg := rest[i]
@@ -40,27 +44,27 @@ func flagsFirst(app *cli.App, args []string) []string {
 			continue
 		}
 		if arg == "--help" || arg == "-h" {
-			help = true
+			helpWanted = true
 			continue
 		}
 		options = append(options, arg)
 		if takesValue(flags, arg) {
 			if i++; i == len(rest) { // the library says that it needs one; names after it would pass for one
-				return append(append([]string{}, args[:depth]...), options...)
+				return append(append([]string{}, args[:depth]...), options...), nil
 			}
 			options = append(options, rest[i])
 		}
 	}
-	// The library takes a name beside --help for a topic. Where it is the name
-	// of a command, that there is none of it says more than help would.
-	if help && (len(commands) == 0 || len(names) == 0) {
-		return append(append([]string{}, args[:depth]...), "--help")
+	// Where a name beside --help stands for a command, that there is none of it says
+	// more than help would.
+	if helpWanted && (len(commands) == 0 || len(names) == 0) {
+		return nil, &found
 	}
-	ordered := append(append([]string{}, args[:depth]...), options...)
+	ordered = append(append([]string{}, args[:depth]...), options...)
 	if len(names) > 0 && len(options) > 0 || hasDash(names) {
 		ordered = append(ordered, "--")
 	}
-	return append(ordered, names...)
+	return append(ordered, names...), nil
 }
 
 func hasDash(names []string) bool {

@@ -25,7 +25,7 @@ func demonstrated(t *testing.T) (folder, ran) {
 // examplesInOrder is every command of the help's examples, so that each finds
 // what it works on.
 var examplesInOrder = []string{
-	"demo", "init", "schedule list", "schedule show", "schedule check",
+	"demo", "init", "completion", "manual", "schedule list", "schedule show", "schedule check",
 	"check", "issue", "report", "show", "key show", "key new",
 	"trust list", "trust add", "trust remove", "verify", "history", "page", "due", "worksheet", "label", "waste", "ledger head", "ledger path",
 	"fluid convert", "fluid correct", "fluid level", "fluid coolant", "fluid suits",
@@ -53,8 +53,9 @@ func TestEveryExampleRuns(t *testing.T) {
 		if r.stdout == "" {
 			t.Errorf("%q answers nothing", examples[name])
 		}
-		if help := f.must(t, 0, append(strings.Fields(name), "--help")...).stdout; !strings.Contains(help, "\n  $ "+examples[name]+"\n") {
-			t.Errorf("the help of %q does not show its example:\n%s", name, help)
+		help := f.must(t, 0, append(strings.Fields(name), "--help")...).stdout
+		if !strings.HasPrefix(strings.ReplaceAll(help, " \\\n     ", ""), "Example:\n  $ "+examples[name]+"\n") {
+			t.Errorf("the help of %q does not begin with its example:\n%s", name, help)
 		}
 	}
 	if data := f.read(t, "report.pdf"); !strings.HasPrefix(string(data), "%PDF-") {

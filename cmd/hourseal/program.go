@@ -26,8 +26,18 @@ type program struct {
 
 // run runs the command line args, of which the first is the program's name.
 func (p *program) run(args []string) exitCode {
+	if len(args) > 1 && args[1] == completeCommand {
+		p.complete(args[2:])
+		return exitOK
+	}
 	app := p.app()
-	err := app.Run(flagsFirst(app, args))
+	ordered, help := flagsFirst(app, args)
+	var err error
+	if help != nil {
+		err = p.sayHelp(*help)
+	} else {
+		err = app.Run(ordered)
+	}
 	if err != nil {
 		p.code = worse(p.code, codeOf(err))
 		p.complain(err)

@@ -25,7 +25,7 @@ func (p *program) scheduleCommand() *cli.Command {
 			{
 				Name: "show", Usage: "show one schedule", ArgsUsage: "ID",
 				Description: "With --json the canonical form, whose SHA-256 stands in the records checked by it:\n" +
-					"hourseal schedule show ID --json | sha256sum",
+					"  hourseal schedule show ID --json | sha256sum",
 				Flags: []cli.Flag{yardFlag, jsonFlag}, Action: p.action(p.scheduleShow),
 			},
 			{
@@ -43,11 +43,15 @@ func (p *program) scheduleCommand() *cli.Command {
 // schedules opens the yard's schedules, or only the built-in ones outside a yard
 // folder.
 func (p *program) schedules(c *cli.Context) (jobsheet.Folder, error) {
-	y, err := p.openYard(c)
+	return p.schedulesAt(c.String(yardFlag.Name))
+}
+
+func (p *program) schedulesAt(dir string) (jobsheet.Folder, error) {
+	y, err := p.yardAt(dir)
 	if err == nil {
 		return y.files, nil
 	}
-	if c.String(yardFlag.Name) != "" {
+	if dir != "" {
 		return jobsheet.Folder{}, err
 	}
 	return jobsheet.Open(os.DirFS("."), templates.Schedules()), nil

@@ -42,13 +42,9 @@ func (p *program) trustCommand() *cli.Command {
 
 // trustList reads the reader's list; none yet is an empty one.
 func (p *program) trustList(c *cli.Context) (sign.TrustList, string, error) {
-	file := c.String(trustFlag.Name)
-	if file == "" {
-		folder, err := os.UserConfigDir()
-		if err != nil {
-			return nil, "", usageError{"no folder for your trust list: " + err.Error(), "--trust FILE"}
-		}
-		file = filepath.Join(folder, "hourseal", "trust.yaml")
+	file, err := trustFile(c.String(trustFlag.Name))
+	if err != nil {
+		return nil, "", err
 	}
 	data, err := p.readInput(file)
 	if errors.Is(err, fs.ErrNotExist) && (c.String(trustFlag.Name) == "" || c.Command.Name == "add") {
@@ -59,6 +55,19 @@ func (p *program) trustList(c *cli.Context) (sign.TrustList, string, error) {
 	}
 	list, err := sign.ParseTrust(data, file)
 	return list, file, err
+}
+
+// trustFile is the reader's list: the file named, or the one in their configuration
+// folder.
+func trustFile(named string) (string, error) {
+	if named != "" {
+		return named, nil
+	}
+	folder, err := os.UserConfigDir()
+	if err != nil {
+		return "", usageError{"no folder for your trust list: " + err.Error(), "--trust FILE"}
+	}
+	return filepath.Join(folder, "hourseal", "trust.yaml"), nil
 }
 
 func (p *program) writeTrust(file string, list sign.TrustList) error {

@@ -27,8 +27,10 @@ var yardFlag = &cli.StringFlag{Name: "yard", Usage: "the yard folder, `DIR`; els
 
 // openYard finds the yard folder: --yard, HOURSEAL_YARD, the working folder and
 // its parents.
-func (p *program) openYard(c *cli.Context) (yard, error) {
-	dir := c.String(yardFlag.Name)
+func (p *program) openYard(c *cli.Context) (yard, error) { return p.yardAt(c.String(yardFlag.Name)) }
+
+// yardAt is the yard folder that was named, or found where none was.
+func (p *program) yardAt(dir string) (yard, error) {
 	if dir == "" {
 		dir = p.getenv("HOURSEAL_YARD")
 	}

@@ -36,7 +36,7 @@ func needsOfNone(s schedule.Schedule, source Source, m Machine) Faults {
 				continue
 			}
 			hint := "write it into the machine file, or take the need out"
-			if near := nearest(need.system, names); near != "" {
+			if near := Nearest(need.system, names); near != "" {
 				hint = "write " + near + ", or put " + need.system + " into the machine file"
 			}
 			faults = append(faults, source.Fault(fmt.Sprintf("tasks/%d/needs/%s", i, need.key), need.key,

@@ -207,7 +207,7 @@ func unknownKey(f form, name string, value *yaml.Node, inBraces bool) (message, 
 			}
 		}
 	}
-	if near := nearest(name, f.names()); near != "" {
+	if near := Nearest(name, f.names()); near != "" {
 		return "write " + near, near
 	}
 	if empty && inBraces {

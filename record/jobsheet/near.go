@@ -2,10 +2,10 @@ package jobsheet
 
 import "strings"
 
-// nearest returns the one of the words that a person most likely meant, or "".
+// Nearest returns the one of the words that a person most likely meant, or "".
 // Letter case, spaces, hyphens and underscores do not count; up to a third of
 // the letters, three at most, may be wrong.
-func nearest(word string, words []string) string {
+func Nearest(word string, words []string) string {
 	const longest = 60 // runes: nobody slips that long a word
 	typed := plain(word)
 	best, bestSlips := "", 4
@@ -52,7 +52,7 @@ func slips(a, b []rune) int {
 
 // instead says what to write in place of a word that is none of those known.
 func instead(word string, words []string) string {
-	if near := nearest(word, words); near != "" {
+	if near := Nearest(word, words); near != "" {
 		return "write " + near + " (of " + strings.Join(words, ", ") + ")"
 	}
 	if len(words) == 0 {

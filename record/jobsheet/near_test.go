@@ -12,11 +12,11 @@ func TestNearest(t *testing.T) {
 		"defered": "deferred", "DONE": "done", "dnoe": "done", "wacth": "watch", "defct": "defect",
 		"finished": "", "": "", "o": "ok", "x": "", "nothing": "", "of-f": "",
 	} {
-		if got := nearest(typed, words); got != want {
+		if got := Nearest(typed, words); got != want {
 			t.Errorf("%q: got %q, want %q", typed, got, want)
 		}
 	}
-	if got := nearest("Job-Number", jobForm.names()); got != "job_number" {
+	if got := Nearest("Job-Number", jobForm.names()); got != "job_number" {
 		t.Errorf("got %q", got)
 	}
 }

@@ -116,7 +116,7 @@ func (r *resolver) findings() {
 			path += "/" + a.Subject
 		}
 		hint := "write the code as the check prints it"
-		if near := nearest(a.Code, codes); near != "" {
+		if near := Nearest(a.Code, codes); near != "" {
 			hint = "write " + near
 		}
 		r.faults = append(r.faults, Fault{File: r.job.Source.File, Pos: r.job.Source.pos(path), Field: "accept", Message: show(a.Code) + " is no finding: " + hint})
