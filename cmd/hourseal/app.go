@@ -76,7 +76,7 @@ func (p *program) finish(command *cli.Command, path string) {
 	if len(command.Subcommands) > 0 {
 		command.Action = p.action(func(c *cli.Context) (exitCode, error) {
 			if c.NArg() == 0 {
-				return exitOK, p.sayHelp(described{path, command})
+				return exitOK, p.sayHelp(documented{path, command})
 			}
 			return exitUsage, noSuch(command.Subcommands, c.Args().First(), path)
 		})
@@ -102,7 +102,7 @@ func (p *program) bare(c *cli.Context) (exitCode, error) {
 }
 
 // sayHelp prints the help of a command.
-func (p *program) sayHelp(d described) error {
+func (p *program) sayHelp(d documented) error {
 	_, err := io.WriteString(p.stdout, helpOf(d))
 	return err
 }

@@ -11,7 +11,7 @@ import (
 // "-" is standard input or output.
 //
 // Where help is asked for it gives the command that it is asked of instead.
-func flagsFirst(app *cli.App, args []string) (ordered []string, help *described) {
+func flagsFirst(app *cli.App, args []string) (ordered []string, help *documented) {
 	if len(args) < 2 {
 		return args, nil
 	}
@@ -27,7 +27,7 @@ func flagsFirst(app *cli.App, args []string) (ordered []string, help *described)
 			break
 		}
 		flags, commands = command.Flags, command.Subcommands
-		found = described{strings.TrimSpace(found.path + " " + command.Name), command}
+		found = documented{strings.TrimSpace(found.path + " " + command.Name), command}
 		depth++
 	}
 	var options, names []string

@@ -152,7 +152,7 @@ var valuesOf = map[string]kind{
 
 // argument is what may stand as the n-th argument, counted from 0; false where there is
 // none any more.
-func (d described) argument(n int) (kind, bool) {
+func (d documented) argument(n int) (kind, bool) {
 	kinds := argumentsOf[d.path]
 	switch {
 	case len(kinds) == 0:
@@ -164,7 +164,7 @@ func (d described) argument(n int) (kind, bool) {
 }
 
 // kindOf is what may stand as the value of an option.
-func (d described) kindOf(o option) kind {
+func (d documented) kindOf(o option) kind {
 	for _, before := range []string{d.path + " ", ""} {
 		for _, name := range o.names {
 			if k, ok := valuesOf[before+name]; ok {

@@ -10,7 +10,7 @@ import (
 // asked is a command line that is being typed.
 type asked struct {
 	p         *program
-	of        described
+	of        documented
 	commands  []*cli.Command      // that may come next
 	names     []string            // arguments that are no options, before the current word
 	options   map[string][]string // values of options, by the option's first name; "" where it takes none
@@ -36,7 +36,7 @@ func (p *program) asked(words []string) *asked {
 		switch command := named(a.commands, word); {
 		case a.onlyNames || word == "-" || !strings.HasPrefix(word, "-"):
 			if command != nil && len(a.names) == 0 && !a.onlyNames {
-				a.of = described{strings.TrimSpace(a.of.path + " " + command.Name), command}
+				a.of = documented{strings.TrimSpace(a.of.path + " " + command.Name), command}
 				a.commands = visibleOf(command.Subcommands)
 				continue
 			}

@@ -45,7 +45,7 @@ func (p *program) demo(c *cli.Context) (exitCode, error) {
 	} else if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
 		return exitUsage, usageError{dir + " is not empty", "name a new folder"}
 	}
-	quiet := &program{stdin: p.stdin, stdout: &bytes.Buffer{}, stderr: p.stderr, now: p.now, random: p.random, getenv: func(string) string { return "" }}
+	quiet := &program{within: true, stdin: p.stdin, stdout: &bytes.Buffer{}, stderr: p.stderr, now: p.now, random: p.random, getenv: func(string) string { return "" }}
 	sub, err := fs.Sub(templates.Jobsheets(), demoFolder)
 	if err != nil {
 		return exitOK, err

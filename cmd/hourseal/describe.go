@@ -10,17 +10,17 @@ import (
 // What the program's commands are, for the help, the manual, the completion and the
 // answers to misuse alike. The commands themselves are the source.
 
-// described is a command that people may type, with its name in whole.
-type described struct {
+// documented is a command that people may type, with its name in whole.
+type documented struct {
 	path string // as it is typed after "hourseal", "" for the program itself
 	*cli.Command
 }
 
 // typed is the command as it is typed.
-func (d described) typed() string { return strings.TrimSuffix("hourseal "+d.path, " ") }
+func (d documented) typed() string { return strings.TrimSuffix("hourseal "+d.path, " ") }
 
 // synopsis is the command with what follows it.
-func (d described) synopsis() string {
+func (d documented) synopsis() string {
 	words := []string{d.typed()}
 	switch {
 	case len(d.Subcommands) > 0:
@@ -36,7 +36,7 @@ func (d described) synopsis() string {
 
 // example is a command line that works in the folder of the demonstration; of a group,
 // that of its first command.
-func (d described) example() string {
+func (d documented) example() string {
 	if d.path == "" {
 		return examples["demo"]
 	}
@@ -47,8 +47,8 @@ func (d described) example() string {
 }
 
 // allCommands are the commands that people may type, groups before what is in them.
-func allCommands(app *cli.App) []described {
-	var all []described
+func allCommands(app *cli.App) []documented {
+	var all []documented
 	var walk func(commands []*cli.Command, before string)
 	walk = func(commands []*cli.Command, before string) {
 		for _, c := range commands {
@@ -56,7 +56,7 @@ func allCommands(app *cli.App) []described {
 				continue
 			}
 			path := strings.TrimPrefix(before+" "+c.Name, " ")
-			all = append(all, described{path, c})
+			all = append(all, documented{path, c})
 			walk(c.Subcommands, path)
 		}
 	}
@@ -65,8 +65,8 @@ func allCommands(app *cli.App) []described {
 }
 
 // wholeProgram is the program as a group of its commands.
-func wholeProgram(app *cli.App) described {
-	return described{"", &cli.Command{Name: app.Name, Usage: app.Usage, Description: app.Description, Flags: app.Flags, Subcommands: app.Commands}}
+func wholeProgram(app *cli.App) documented {
+	return documented{"", &cli.Command{Name: app.Name, Usage: app.Usage, Description: app.Description, Flags: app.Flags, Subcommands: app.Commands}}
 }
 
 // helpOption asks for help wherever it stands: see flagsFirst.
@@ -84,7 +84,7 @@ type option struct {
 func optionsOf(c *cli.Command) []option {
 	var options []option
 	for _, flag := range c.Flags {
-		documented, ok := flag.(cli.DocGenerationFlag)
+		shown, ok := flag.(cli.DocGenerationFlag)
 		if visible, is := flag.(cli.VisibleFlag); !ok || is && !visible.IsVisible() || flag.Names()[0] == "help" {
 			continue
 		}
@@ -93,8 +93,8 @@ func optionsOf(c *cli.Command) []option {
 			o.names = append(o.names, dashed(name))
 		}
 		slices.SortStableFunc(o.names, func(a, b string) int { return min(len(a), 3) - min(len(b), 3) })
-		o.value, o.text = valueAndText(documented.GetUsage())
-		if !documented.TakesValue() {
+		o.value, o.text = valueAndText(shown.GetUsage())
+		if !shown.TakesValue() {
 			o.value = ""
 		} else if o.value == "" {
 			o.value = "VALUE"

@@ -17,7 +17,7 @@ const aboutHourseal = "Takes a boat engine's service as the yard did it, checks 
 
 // helpOf is the help of a command, of a group or of the program: lines of at most
 // textWidth characters.
-func helpOf(d described) string {
+func helpOf(d documented) string {
 	var b strings.Builder
 	write := func(indent, text string) {
 		for _, line := range wrap(text, textWidth-len(indent)) {

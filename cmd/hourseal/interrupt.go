@@ -34,6 +34,9 @@ var process interruption
 // standing sets what is said if the run is interrupted from here on: one sentence, of
 // what is done and what is not, and what to type. "" for the files that were written.
 func (p *program) standing(text string) {
+	if p.within {
+		return
+	}
 	process.mu.Lock()
 	process.text = text
 	process.mu.Unlock()

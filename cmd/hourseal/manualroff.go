@@ -87,7 +87,7 @@ func (m *roff) examples(all ...string) {
 	m.lines(broken)
 }
 
-// described is a description: wrapped passages and command lines.
+// documented is a description: wrapped passages and command lines.
 func (m *roff) described(description string) {
 	for _, p := range passages(description) {
 		if p.asIs {
@@ -99,7 +99,7 @@ func (m *roff) described(description string) {
 }
 
 // command is one command, as its help has it.
-func (m *roff) command(d described) {
+func (m *roff) command(d documented) {
 	m.line(".SS " + escaped(d.synopsis()))
 	m.text(capital(d.Usage) + ".")
 	if len(d.Subcommands) == 0 {

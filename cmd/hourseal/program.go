@@ -20,6 +20,8 @@ type program struct {
 	asks           bool // standard input is a terminal
 	progress       bool // standard error is a terminal
 
+	within bool // another run, which says where things stand
+
 	code          exitCode
 	progressStays bool // its line is on the terminal, and nothing behind it yet
 }
