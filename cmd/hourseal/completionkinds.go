@@ -85,7 +85,7 @@ var argumentsOf = map[string][]kind{
 	"schedule check": {anySched},
 	"schedule list":  {},
 	"schedule show":  {aSchedule},
-	"show":           {aRecord},
+	"show":           {aFile},
 	"trust add":      {aFile},
 	"trust list":     {},
 	"trust remove":   {aTrustName},

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"iter"
@@ -219,12 +218,4 @@ func filesIn(folder string) []string {
 		return nil
 	})
 	return found
-}
-
-// missing says plainly that a file is not there.
-func missing(name string, err error) error {
-	if errors.Is(err, fs.ErrNotExist) {
-		return usageError{"no file or folder named " + name, ""}
-	}
-	return err
 }

@@ -33,6 +33,9 @@ func (p *program) loadSheet(y yard, file string) (sheet, error) {
 	}
 	s := sheet{file: file}
 	if s.job, err = jobsheet.ParseJob(filepath.ToSlash(file), data); err != nil {
+		if other := noJobSheet(file, data); other != nil {
+			err = other
+		}
 		return sheet{}, err
 	}
 	if s.machine, s.schedule, err = y.files.For(s.job); err != nil {

@@ -31,6 +31,9 @@ func (p *program) keyCommand() *cli.Command {
 }
 
 func (p *program) keyNew(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	y, err := p.openYard(c)
 	if err != nil {
 		return exitOK, err
@@ -55,6 +58,9 @@ func (p *program) keyNew(c *cli.Context) (exitCode, error) {
 }
 
 func (p *program) keyShow(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	y, err := p.openYard(c)
 	if err != nil {
 		return exitOK, err

@@ -21,6 +21,9 @@ func (p *program) keyRecoveryCommand() *cli.Command {
 }
 
 func (p *program) keyRecovery(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	y, err := p.openYard(c)
 	if err != nil {
 		return exitOK, err

@@ -25,6 +25,9 @@ func (p *program) keyRenewCommand() *cli.Command {
 }
 
 func (p *program) keyRenew(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	y, err := p.openYard(c)
 	if err != nil {
 		return exitOK, err

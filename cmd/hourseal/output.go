@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -35,7 +36,7 @@ func (p *program) readInputInto(room []byte, name string) ([]byte, error) {
 		return nil, err
 	}
 	if info.IsDir() {
-		return nil, usageError{name + " is a folder", "name a file in it"}
+		return nil, folderForFile(name)
 	}
 	// Room for a byte more than the file had, so that its end is seen at once.
 	size := int(min(info.Size(), maxInputBytes-1)) + 1
@@ -116,6 +117,9 @@ func replaceFile(name string, data []byte) error {
 }
 
 func replace(name string, data []byte) (err error) {
+	if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
+		return usageError{"there is no folder " + filepath.Dir(name), "make it first, or name another"}
+	}
 	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
 	if err != nil {
 		return fmt.Errorf("write %s: %w", name, err)

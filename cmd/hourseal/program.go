@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
@@ -72,9 +73,17 @@ func wantArgs(c *cli.Context, least, most int, what string) error {
 	if n >= least && (most < 0 || n <= most) {
 		return nil
 	}
-	message := fmt.Sprintf("%s: %s is missing", commandName(c), what)
-	if n > least {
-		message = fmt.Sprintf("%s: too many names, one %s is wanted", commandName(c), what)
+	name := commandName(c)
+	hint := "hourseal " + strings.TrimSpace(name+" "+c.Command.ArgsUsage) + ", or hourseal help " + name
+	switch {
+	case most == 0:
+		return usageError{fmt.Sprintf("%s: %q is not asked for", name, strings.Join(c.Args().Slice(), " ")), hint}
+	case n > least:
+		return usageError{fmt.Sprintf("%s: too many names, one %s is wanted", name, what), hint}
 	}
-	return usageError{message, "hourseal help " + commandName(c)}
+	return usageError{fmt.Sprintf("%s: %s is missing", name, what), hint}
 }
+
+// wantNoArgs refuses what stands beside the options of a command that works on nothing
+// else: it was meant for one of them.
+func wantNoArgs(c *cli.Context) error { return wantArgs(c, 0, 0, "") }

@@ -49,8 +49,11 @@ func (p *program) reportOne(c *cli.Context, name, out string) error {
 	}
 	if out != "" {
 		r.report = out
+		err = p.writeOutput(out, r.pdf)
+	} else {
+		err = writeReports(p, []issued{r})
 	}
-	if err := writeReports(p, []issued{r}); err != nil {
+	if err != nil {
 		return err
 	}
 	if r.report != "-" {
@@ -86,7 +89,7 @@ func (p *program) findRecord(c *cli.Context, name string, needYard bool) (issued
 		}
 		return y.printed(stored)
 	}
-	return issued{}, usageError{"no record " + name, "a record file, machine/number such as gannet-port/1, or a record id"}
+	return issued{}, usageError{"no record " + name, y.recordHint(name)}
 }
 
 // recordFile opens a record file that need not be in the ledger.

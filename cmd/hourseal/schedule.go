@@ -58,6 +58,9 @@ func (p *program) schedulesAt(dir string) (jobsheet.Folder, error) {
 }
 
 func (p *program) scheduleList(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	folder, err := p.schedules(c)
 	if err != nil {
 		return exitOK, err

@@ -23,7 +23,7 @@ func (y yard) storedByNumber(machine, digits string) (ledger.Stored, error) {
 		return ledger.Stored{}, err
 	}
 	if len(chain) == 0 {
-		return ledger.Stored{}, usageError{"there is no record of a machine " + machine, ""}
+		return ledger.Stored{}, usageError{"there is no record of a machine " + machine, y.recordHint(machine + "/" + digits)}
 	}
 	first, last := chain[0].Record.Number, chain[len(chain)-1].Record.Number
 	i := slices.IndexFunc(chain, func(s ledger.Stored) bool { return uint64(s.Record.Number) == number })
@@ -31,9 +31,9 @@ func (y yard) storedByNumber(machine, digits string) (ledger.Stored, error) {
 	case i >= 0:
 		return chain[i], nil
 	case number < uint64(first) && number > 0:
-		return ledger.Stored{}, usageError{fmt.Sprintf("record %d of %s is another yard's and not here: the first here is %d", number, machine, first), ""}
+		return ledger.Stored{}, usageError{fmt.Sprintf("record %d of %s is another yard's and not here: the first here is %d", number, machine, first), fmt.Sprintf("%s/%d", machine, first)}
 	default:
-		return ledger.Stored{}, usageError{fmt.Sprintf("there is no record %d of %s: its last is %d", number, machine, last), ""}
+		return ledger.Stored{}, usageError{fmt.Sprintf("there is no record %d of %s: its last is %d", number, machine, last), fmt.Sprintf("%s/%d", machine, last)}
 	}
 }
 

@@ -33,6 +33,9 @@ func noSuchOption(app *cli.App, of string, flags []cli.Flag, typed string) error
 		return usageError{"-" + typed + " is below 0, and is taken for an option", helpCommand(of)}
 	}
 	message := "there is no option " + dashed(typed)
+	if strings.EqualFold(typed, "v") || typed == versionFlag.Name {
+		return usageError{message, "hourseal --version"}
+	}
 	if others := havingOption(app, typed); len(others) > 0 {
 		return usageError{fmt.Sprintf("%s here: it is one of %s", message, inWords(others, mostCommandsNamed)), helpCommand(of)}
 	}
@@ -92,6 +95,9 @@ func noSuch(commands []*cli.Command, typed, of string) error {
 		names = append(names, command.Name)
 	}
 	what := strings.TrimSpace(of + " " + typed)
+	if of == "" && near(typed, []string{versionFlag.Name}) != "" {
+		return usageError{fmt.Sprintf("there is no command %q", what), "hourseal --version"}
+	}
 	return usageError{fmt.Sprintf("there is no command %q", what), helpCommand(of) + meant(near(typed, names), "")}
 }
 

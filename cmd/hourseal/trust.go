@@ -142,6 +142,9 @@ type revokedJSON struct {
 }
 
 func (p *program) trustShow(c *cli.Context) (exitCode, error) {
+	if err := wantNoArgs(c); err != nil {
+		return exitUsage, err
+	}
 	list, file, err := p.trustList(c)
 	if err != nil {
 		return exitOK, err
