@@ -79,7 +79,7 @@ var outcomeCodes = map[check.Outcome]exitCode{
 // sayCheck prints a result for a person.
 func (p *program) sayCheck(s sheet, result check.Result) {
 	r := result.Draft
-	p.say("%s: %s %s, serial %s, on %s at %s h", s.file, r.Machine.Make, r.Machine.Model, r.Machine.Serial, r.Job.Date, r.Job.Hours)
+	p.paragraph("", fmt.Sprintf("%s: %s %s, serial %s, on %s at %s h", s.file, r.Machine.Make, r.Machine.Model, r.Machine.Serial, r.Job.Date, r.Job.Hours))
 	if since := result.SinceLast; since != nil {
 		p.say("  %s h and %s days since the last record", since.Hours, since.Days)
 	}
@@ -89,7 +89,7 @@ func (p *program) sayCheck(s sheet, result check.Result) {
 		p.block("  ", b)
 	}
 	p.say("")
-	p.table("  ", dueRows(result.Next))
+	p.stateTable("  ", dueRows(result.Next), nil, 4)
 	p.say("")
 	p.say("  %s", outcomeWords[result.Outcome])
 	p.say("")
@@ -111,7 +111,7 @@ func (p *program) sayFindings(result check.Result) {
 			if f.Severity != severity {
 				continue
 			}
-			p.paragraph("  ", fmt.Sprintf("%s: %s", severityWords[severity], words.Finding(f.Finding)))
+			p.labelled("  ", severityWords[severity], severityStyles[severity], words.Finding(f.Finding))
 			switch {
 			case f.Accepted != "":
 				p.paragraph("      ", "reason given: "+f.Accepted)

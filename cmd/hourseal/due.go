@@ -82,7 +82,9 @@ func (p *program) due(c *cli.Context) (exitCode, error) {
 // plansOf makes the plans, tells of those that cannot be made, and puts the rest
 // in order of urgency.
 func (p *program) plansOf(pl *planner, ids []string) (exitCode, []plan.Plan) {
-	plans, faults := pl.plans(ids)
+	step, done := p.counting(len(ids))
+	plans, faults := pl.plans(ids, step)
+	done()
 	code := exitOK
 	var made []plan.Plan
 	for i, fault := range faults {

@@ -31,7 +31,7 @@ func (p *program) dueInFull(made plan.Plan) {
 		rows = append(rows, []string{item.State.String(), item.Task.ID, hoursOrDash(item.Due.Hours), dateOrDash(item.Due.Date), item.By, leftText(item)})
 		notes = append(notes, strings.Join(itemNotes(made, item), "; "))
 	}
-	p.tableWithNotes("", rows, notes)
+	p.stateTable("", rows, notes, 0)
 	p.say("")
 	p.dueSum([]plan.Plan{made})
 }
@@ -59,7 +59,7 @@ func (p *program) dueList(plans []plan.Plan) {
 				hoursOrDash(e.item.Due.Hours), dateOrDash(e.item.Due.Date), leftText(e.item)})
 			notes = append(notes, strings.Join(openNotes(e.made, e.item), "; "))
 		}
-		p.tableWithNotes("", rows, notes)
+		p.stateTable("", rows, notes, 0)
 		p.say("")
 	}
 	p.dueSum(plans)

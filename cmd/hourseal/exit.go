@@ -58,6 +58,14 @@ type usageError struct{ message, hint string }
 
 func (e usageError) Error() string { return e.message }
 
+// withHint is an error with what to type about it; the exit code is the error's own.
+type withHint struct {
+	error
+	hint string
+}
+
+func (e withHint) Unwrap() error { return e.error }
+
 // codeOf maps an error to the exit code for it.
 func codeOf(err error) exitCode {
 	switch {
@@ -78,6 +86,10 @@ func hintOf(err error) string {
 	var usage usageError
 	if errors.As(err, &usage) {
 		return usage.hint
+	}
+	var hinted withHint
+	if errors.As(err, &hinted) {
+		return hinted.hint
 	}
 	return source.Hint(err)
 }

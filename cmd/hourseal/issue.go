@@ -110,13 +110,15 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 	defer done()
 	clear(b.pending) // checked once more, now that each sealed record can be cited by the next
 	var records []issued
-	for _, s := range sheets {
+	for i, s := range sheets {
+		p.showProgress(i, len(sheets))
 		r, err := b.seal(s, session, signer)
 		if err != nil {
 			return exitOK, nil, fmt.Errorf("%s: %w", s.file, err)
 		}
 		records = append(records, r)
 	}
+	p.showProgress(len(sheets), len(sheets))
 	if err := undisturbed(func() error {
 		err := session.Commit()
 		if err == nil {

@@ -86,6 +86,6 @@ func (p *program) keyShow(c *cli.Context) (exitCode, error) {
 	}
 	p.say("%s", key.OpenSSHLine(self.Name))
 	p.say("fingerprint  %s", key.Fingerprint())
-	p.say("Read the fingerprint out to whoever rings you, and print it where your customers find it.")
+	p.paragraph("", "Read the fingerprint out to whoever rings you, and print it where your customers find it.")
 	return exitOK, nil
 }

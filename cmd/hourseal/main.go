@@ -30,5 +30,6 @@ func newProgram() *program {
 		now: clock, random: rand.Reader, getenv: os.Getenv,
 		asks:     term.IsTerminal(int(os.Stdin.Fd())),
 		progress: term.IsTerminal(int(os.Stderr.Fd())),
+		colour:   mayColour(os.Stdout, os.Getenv),
 	}
 }

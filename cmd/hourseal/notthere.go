@@ -28,13 +28,13 @@ const mostFilesNamed = 3
 
 // insteadOf is what to type in place of a name that there is none of.
 func insteadOf(name string) string {
+	if m := machineNumber.FindStringSubmatch(filepath.ToSlash(name)); m != nil {
+		return "a record's file, as " + filepath.Join("records", m[1], "0001.cose")
+	}
 	folder := filepath.Dir(name)
 	entries, err := os.ReadDir(folder)
 	if err != nil {
 		return "there is no folder " + folder + " either; this is " + workingFolder()
-	}
-	if m := machineNumber.FindStringSubmatch(filepath.ToSlash(name)); m != nil {
-		return "a record's file, as records/" + m[1] + "/0001.cose"
 	}
 	var names, same []string
 	for _, e := range entries {

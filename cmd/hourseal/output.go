@@ -118,7 +118,7 @@ func replaceFile(name string, data []byte) error {
 
 func replace(name string, data []byte) (err error) {
 	if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
-		return usageError{"there is no folder " + filepath.Dir(name), "make it first, or name another"}
+		return withHint{fmt.Errorf("write %s: there is no folder %s", name, filepath.Dir(name)), "make it first, or name another"}
 	}
 	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
 	if err != nil {

@@ -95,8 +95,8 @@ func (pl *planner) scheduleOf(m jobsheet.Machine) (schedule.Schedule, error) {
 }
 
 // plans makes the plans of many machines; each answer stands at its machine's
-// place.
-func (pl *planner) plans(ids []string) ([]plan.Plan, []error) {
+// place. step is called after each.
+func (pl *planner) plans(ids []string, step func()) ([]plan.Plan, []error) {
 	plans, faults := make([]plan.Plan, len(ids)), make([]error, len(ids))
 	var next atomic.Int64
 	var all sync.WaitGroup
@@ -105,6 +105,7 @@ func (pl *planner) plans(ids []string) ([]plan.Plan, []error) {
 			for i := int(next.Add(1)) - 1; i < len(ids); i = int(next.Add(1)) - 1 {
 				made, err := pl.plan(ids[i])
 				plans[i], faults[i] = made.Plan, err // the records are let go
+				step()
 			}
 		})
 	}

@@ -20,6 +20,7 @@ type program struct {
 	getenv         func(string) string
 	asks           bool // standard input is a terminal
 	progress       bool // standard error is a terminal
+	colour         bool // standard output is a terminal that wants it
 
 	within bool // another run, which says where things stand
 

@@ -33,7 +33,10 @@ func (p *program) report(c *cli.Context) (exitCode, error) {
 		return exitUsage, usageError{"-o takes one record", "name one record, or leave -o out"}
 	}
 	code := exitOK
-	for _, name := range c.Args().Slice() {
+	all := c.Args().Slice()
+	defer p.showProgress(len(all), len(all))
+	for i, name := range all {
+		p.showProgress(i, len(all))
 		if err := p.reportOne(c, name, out); err != nil {
 			code = worse(code, codeOf(err))
 			p.complain(err)

@@ -67,7 +67,7 @@ func (p *program) show(c *cli.Context) (exitCode, error) {
 	}
 	p.say("Record %s", sign.ID(*result.Record))
 	p.say("Signed with key %s", result.Signer.Key.Fingerprint())
-	p.say("Whether you know that key: hourseal verify %s", a.input)
+	p.paragraph("", "Whether you know that key: hourseal verify "+a.input)
 	p.say("")
 	p.blocks("", plain.Record(result.Signed))
 	return exitOK, nil
@@ -90,7 +90,7 @@ func (p *program) showList(c *cli.Context, a answer) error {
 	}
 	p.say("List %s", id)
 	p.say("Signed with key %s", signer)
-	p.say("Whether you know that key: hourseal verify %s", a.input)
+	p.paragraph("", "Whether you know that key: hourseal verify "+a.input)
 	p.say("")
 	p.blocks("", plain.List(a.result.List))
 	return nil

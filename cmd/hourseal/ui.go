@@ -98,46 +98,6 @@ func jsonLine(value any) (string, error) {
 	return out.String(), nil
 }
 
-// table prints rows in columns that are as wide as they need, the last one
-// wrapped; the first row is the heading.
-func (p *program) table(indent string, rows [][]string) { p.tableWithNotes(indent, rows, nil) }
-
-// tableWithNotes prints a table with a note under each row that has one.
-func (p *program) tableWithNotes(indent string, rows [][]string, notes []string) {
-	if len(rows) == 0 {
-		return
-	}
-	widths := make([]int, len(rows[0]))
-	for _, row := range rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], utf8.RuneCountInString(clean(cell)))
-		}
-	}
-	last := len(widths) - 1
-	left := utf8.RuneCountInString(indent)
-	for _, w := range widths[:last] {
-		left += w + 2
-	}
-	for i, row := range rows {
-		var b strings.Builder
-		b.WriteString(indent)
-		for column, cell := range row[:last] {
-			cell = clean(cell)
-			b.WriteString(cell + strings.Repeat(" ", widths[column]+2-utf8.RuneCountInString(cell)))
-		}
-		for n, line := range wrap(clean(row[last]), max(textWidth-left, 20)) {
-			if n == 0 {
-				writeLine(p.stdout, b.String()+line)
-			} else {
-				writeLine(p.stdout, strings.Repeat(" ", left)+line)
-			}
-		}
-		if i < len(notes) && notes[i] != "" {
-			p.paragraph(indent+"    ", notes[i])
-		}
-	}
-}
-
 func writeLine(w io.Writer, line string) { fmt.Fprintln(w, strings.TrimRight(line, " ")) }
 
 // clean makes text safe for a terminal. Newlines stay.

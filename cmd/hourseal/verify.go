@@ -135,7 +135,7 @@ func readingFlag(c *cli.Context) (*quantity.Hours, error) {
 
 // sayVerdict prints all answers about one input, the sentence first.
 func (p *program) sayVerdict(a answer, content bool) {
-	p.paragraph("", a.result.Sentence())
+	p.tintedParagraph("", verdictStyle(a.result.Verdict), a.result.Sentence())
 	if !isQRText(a.input) {
 		p.say("(%s)", a.input)
 	}
@@ -168,29 +168,4 @@ func (p *program) sayTally(tally map[verify.Verdict]int, inputs int) {
 		}
 	}
 	p.say("All answers about one: hourseal verify FILE")
-}
-
-// progressEvery is how many inputs pass between two progress lines.
-const progressEvery = 50
-
-// showProgress keeps a line on the terminal while there are many inputs.
-func (p *program) showProgress(done, all int) {
-	if !p.progress || all < 2*progressEvery {
-		return
-	}
-	switch {
-	case done == all:
-		p.clearProgress()
-	case done%progressEvery == 0:
-		fmt.Fprintf(p.stderr, "\r%d of %d", done, all)
-		p.progressStays = true
-	}
-}
-
-// clearProgress takes the line away before another is printed.
-func (p *program) clearProgress() {
-	if p.progressStays {
-		fmt.Fprint(p.stderr, "\r\x1b[K")
-		p.progressStays = false
-	}
 }

@@ -75,7 +75,9 @@ func (p *program) waste(c *cli.Context) (exitCode, error) {
 	if p.today().Year() == year {
 		made.soFar = p.today().String()
 	}
-	accounts, faults := wasteOf(y, year, ids)
+	step, done := p.counting(len(ids))
+	accounts, faults := wasteOf(y, year, ids, step)
+	done()
 	var read []waste.Account
 	for i, fault := range faults {
 		if fault != nil {
@@ -121,7 +123,7 @@ func (p *program) wasteAnswer(made yardWaste, asCSV, asJSON bool) ([]byte, error
 	}
 	var answer bytes.Buffer
 	to := *p
-	to.stdout = &answer
+	to.stdout, to.colour = &answer, false
 	if asJSON {
 		err := to.json(wasteJSON(made))
 		return answer.Bytes(), err
@@ -181,8 +183,8 @@ func (p *program) wasteMachines(y yard, named []string) ([]string, exitCode, err
 }
 
 // wasteOf reads and proves the records of many machines, several at a time; each
-// answer stands at its machine's place.
-func wasteOf(y yard, year int, ids []string) ([]waste.Account, []error) {
+// answer stands at its machine's place. step is called after each.
+func wasteOf(y yard, year int, ids []string, step func()) ([]waste.Account, []error) {
 	accounts, faults := make([]waste.Account, len(ids)), make([]error, len(ids))
 	chain := func(machine string) ([]record.Earlier, error) {
 		stored, err := y.ledger.Chain(machine)
@@ -196,6 +198,7 @@ func wasteOf(y yard, year int, ids []string) ([]waste.Account, []error) {
 			for i := int(next.Add(1)) - 1; i < len(ids); i = int(next.Add(1)) - 1 {
 				records, err := chain(ids[i])
 				accounts[i], faults[i] = waste.Of(year, records), err
+				step()
 			}
 		})
 	}
