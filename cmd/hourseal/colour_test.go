@@ -14,8 +14,8 @@ func TestColour(t *testing.T) {
 	f, _ := demonstrated(t)
 	due := []string{"due", "gannet-port", "--on", "2026-11-26", "--hours", "1300"}
 	verify := []string{"verify", "altered-copy.cose", "--trust", "trust.yaml"}
-	sheet := regexp.MustCompile(`(?m)^accept:.*\n( .*\n)*`).ReplaceAll(f.read(t, "jobs/2-gannet-port-2026-05-28.yaml"), nil)
-	f.write(t, "undecided.yaml", []byte(strings.Replace(string(sheet), "931.4", "941.4", 1)))
+	sheet := regexp.MustCompile(`(?m)^accept:.*\n( .*\n)*`).ReplaceAll(f.read(t, "jobs/3-gannet-port-2026-10-22.yaml"), nil)
+	f.write(t, "undecided.yaml", []byte(strings.Replace(string(sheet), "1128.0", "1127.5", 1)))
 	check := []string{"check", "undecided.yaml"}
 	for _, c := range []struct {
 		args []string

@@ -104,7 +104,6 @@ var valuesOf = map[string]kind{
 	"--ics":             aFile,
 	"--jobsheet":        aFile,
 	"--keys":            aFile,
-	"--output":          aFile,
 	"--passphrase-file": aFile,
 	"--received":        aFile,
 	"--trust":           aFile,
