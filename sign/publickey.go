@@ -27,7 +27,7 @@ const maxKeyFileBytes = 64 << 10
 
 // ParsePublicKey reads one OpenSSH public key line, as in a .pub file:
 // "ssh-ed25519 BASE64 comment". Blank lines and lines that begin with # are
-// passed over; a second key is an error. Options before the key type are
+// passed over, and so is a byte-order mark; a second key is an error. Options before the key type are
 // refused, since their limits would be lost. In the comment, characters that
 // do not print become U+FFFD. The key passes [PublicKey.Check].
 func ParsePublicKey(opensshLine []byte) (PublicKey, string, error) {
@@ -39,7 +39,7 @@ func ParsePublicKey(opensshLine []byte) (PublicKey, string, error) {
 		return none, "", errors.New("this is a private key: give the .pub file beside it, and keep this one to yourself")
 	}
 	var line string
-	for l := range strings.Lines(string(opensshLine)) {
+	for l := range strings.Lines(strings.TrimPrefix(string(opensshLine), "\uFEFF")) {
 		l = strings.TrimSpace(l)
 		if l == "" || strings.HasPrefix(l, "#") {
 			continue

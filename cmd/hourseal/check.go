@@ -56,7 +56,7 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		if err != nil {
 			return code, err
 		}
-		note := p.say
+		note := func(format string, args ...any) { p.paragraph("", fmt.Sprintf(format, args...)) }
 		if c.Bool(jsonFlag.Name) {
 			note = p.tell
 		}

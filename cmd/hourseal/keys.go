@@ -138,7 +138,7 @@ func (p *program) passphrase(c *cli.Context, prompt string) ([]byte, error) {
 		if err != nil {
 			return nil, missing(file, err)
 		}
-		line, _, _ := bytes.Cut(data, []byte("\n"))
+		line, _, _ := bytes.Cut(bytes.TrimPrefix(data, []byte("\uFEFF")), []byte("\n"))
 		return bytes.TrimRight(line, "\r"), nil
 	}
 	if !p.asks || c.Bool(noInputFlag.Name) {

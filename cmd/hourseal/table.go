@@ -5,8 +5,9 @@ import (
 	"unicode/utf8"
 )
 
-// leastLast is how narrow the last column may be wrapped, in characters.
-const leastLast = 20
+// leastLast is how narrow the last column may be wrapped, in characters, where its words
+// are no longer.
+const leastLast = 10
 
 // noStates is a table without a column of states.
 const noStates = -1
@@ -36,7 +37,14 @@ func (p *program) stateTable(indent string, rows [][]string, notes []string, sta
 			widths[i] = max(widths[i], utf8.RuneCountInString(clear[n][i]))
 		}
 	}
-	columns := folded(widths, utf8.RuneCountInString(indent))
+	last := len(widths) - 1
+	least := leastLast
+	for _, row := range clear {
+		for word := range strings.FieldsSeq(row[last]) {
+			least = max(least, utf8.RuneCountInString(word))
+		}
+	}
+	columns := folded(append(widths[:last:last], min(widths[last], least)), utf8.RuneCountInString(indent))
 	for n, row := range clear {
 		first := 0
 		for part, count := range columns {
@@ -56,16 +64,12 @@ func (p *program) stateTable(indent string, rows [][]string, notes []string, sta
 // rowIndent is how far what belongs to a row stands in from it.
 const rowIndent = "    "
 
-// folded is how many columns stand on each line of a row.
+// folded is how many columns stand on each line of a row, by how wide each is at least.
 func folded(widths []int, indent int) []int {
 	var columns []int
 	margin, left, count := indent, indent, 0
-	for i, width := range widths {
-		needs := width
-		if i == len(widths)-1 {
-			needs = min(width, leastLast)
-		}
-		if count > 0 && left+needs > textWidth {
+	for _, width := range widths {
+		if count > 0 && left+width > textWidth {
 			columns = append(columns, count)
 			margin = indent + len(rowIndent)
 			left, count = margin, 0

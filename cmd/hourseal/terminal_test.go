@@ -152,3 +152,24 @@ func flipped(data []byte, at int) []byte {
 	data[at] ^= 1
 	return data
 }
+
+// Many machines and many records show their progress on a terminal as well.
+func TestProgressOfLongWork(t *testing.T) {
+	f := newYard(t)
+	f.must(t, 0, "issue", portJob)
+	machine := string(f.read(t, "machines/gannet-starboard.yaml"))
+	for i := range 120 {
+		id := fmt.Sprintf("generator-%03d", i)
+		f.write(t, "machines/"+id+".yaml", []byte(strings.Replace(machine, "gannet-starboard", id, 1)))
+	}
+	many := []string{"report"}
+	for range 101 {
+		many = append(many, "gannet-port/1")
+	}
+	for _, args := range [][]string{{"due", "--json"}, {"waste", "--json"}, many} {
+		shown := terminal(t, f, "errors", nil, args...)
+		if !regexp.MustCompile(`\r50 of 1\d\d`).MatchString(shown.stdout) || !strings.HasSuffix(shown.stdout, "\r\x1b[K") {
+			t.Errorf("%s on a terminal: %d, %q", args[0], shown.code, shown.stdout)
+		}
+	}
+}
