@@ -20,6 +20,7 @@ type Yard struct {
 	Extractor  quantity.Volume   // what the vacuum extractor holds; 0: the yard states none
 	Margin     quantity.Ratio    // brought beyond what a job takes
 	Doubt      fluid.Doubt       // what is not written is fluid.TradeDoubt's
+	Style      quantity.Style    // of figures in text for people; the zero value where none is written
 }
 
 // DefaultMargin is brought beyond what a job takes, where yard.yaml does not say:
