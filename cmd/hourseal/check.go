@@ -32,6 +32,13 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return code, err
 	}
+	checked, err := p.checkSheets(c, y, sheets)
+	return worse(code, checked), err
+}
+
+// checkSheets works sheets out one after another and says what is found.
+func (p *program) checkSheets(c *cli.Context, y yard, sheets []sheet) (exitCode, error) {
+	code := exitOK
 	b, err := p.newBench(y, sheets)
 	if err != nil {
 		return code, err

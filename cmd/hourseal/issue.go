@@ -60,6 +60,11 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil || code != exitOK {
 		return code, err
 	}
+	return p.issueSheets(c, y, sheets, wanted)
+}
+
+// issueSheets makes the records of sheets, all or none, and says which.
+func (p *program) issueSheets(c *cli.Context, y yard, sheets []sheet, wanted *later) (exitCode, error) {
 	session, err := y.ledger.Begin(machines(sheets))
 	if err != nil {
 		return exitOK, err

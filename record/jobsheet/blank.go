@@ -109,12 +109,15 @@ func (b Blank) tasks(w *blankText) {
 		w.set("    result", "", strings.Join(record.ResultWords, " | "))
 		if name := t.Needs.Reading; name != "" {
 			w.set("    reading", "", "or { as_found: , as_left: } for each")
-			w.set("      "+quote(name), "", "a figure with its unit, as "+cmp.Or(usualFigures[name], "0.25 mm"))
+			w.set("      "+quote(name), "", "a figure with its unit, as "+UsualFigure(name))
 		}
 	}
 	w.say("# other_work:", "repairs, and whatever is no item of the schedule")
 	w.say("#   - { text: , result: }", "what was done or found, and a result as above; why, advice, told, owner, done_by")
 }
+
+// UsualFigure is an example of a reading, as it is written in a sheet.
+func UsualFigure(name string) string { return cmp.Or(usualFigures[name], "0.25 mm") }
 
 // usualFigures are examples of the readings that the built-in schedules ask for.
 var usualFigures = map[string]string{
