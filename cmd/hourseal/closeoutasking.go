@@ -23,14 +23,13 @@ import (
 // sitting is one session at the questions: the machines of a visit, one after
 // another, and the signing of all.
 type sitting struct {
-	p        *program
-	c        *cli.Context
-	y        yard
-	typist   *typist
-	bench    *bench
-	planner  *planner
-	closing  []*closing
-	declined map[string]bool // twins that are not next
+	p       *program
+	c       *cli.Context
+	y       yard
+	typist  *typist
+	bench   *bench
+	planner *planner
+	closing []*closing
 }
 
 // closing is the job of one machine.
@@ -57,7 +56,7 @@ func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	s := &sitting{p: p, c: c, y: y, typist: p.newTypist(), declined: map[string]bool{}, planner: &planner{y: y, schedules: map[string]schedule.Schedule{}}}
+	s := &sitting{p: p, c: c, y: y, typist: p.newTypist(), planner: &planner{y: y, schedules: map[string]schedule.Schedule{}}}
 	if s.bench, err = p.newBench(y, nil); err != nil {
 		return exitOK, err
 	}
@@ -123,25 +122,23 @@ func (s *sitting) run(id string) (exitCode, error) {
 		if err := s.typist.converse(current.dialogue, func() error { return s.keep(current) }); err != nil {
 			return exitOK, err
 		}
-		next, err := s.offerTwin()
+		twin, err := s.twin()
 		if err != nil {
 			return exitOK, err
 		}
-		if next != "" {
-			if err := s.open(next, current.sheet.Visit()); err != nil {
+		answer, err := s.offerToSign(twin)
+		switch {
+		case err != nil:
+			return exitOK, err
+		case answer == back:
+			current.dialogue.Back()
+		case answer == takeTwin:
+			if err := s.open(twin, current.sheet.Visit()); err != nil {
 				return exitOK, err
 			}
-			continue
+		default:
+			return s.finish(answer == "y")
 		}
-		signed, again, err := s.offerToSign()
-		if err != nil {
-			return exitOK, err
-		}
-		if again {
-			current.dialogue.Back()
-			continue
-		}
-		return s.finish(signed)
 	}
 }
 

@@ -90,9 +90,9 @@ func (s *sitting) greet(cl *closing, kept int) {
 	}
 }
 
-// offerTwin asks whether a like machine of the vessel, of which there is nothing for
-// this visit, comes next; "" for none.
-func (s *sitting) offerTwin() (string, error) {
+// twin is a like machine of the vessel of which there is nothing for this visit; ""
+// for none.
+func (s *sitting) twin() (string, error) {
 	first := s.closing[0]
 	fleet, err := s.bench.fleet()
 	if err != nil {
@@ -106,18 +106,9 @@ func (s *sitting) offerTwin() (string, error) {
 		if err != nil {
 			return "", err
 		}
-		if n := len(chain); n > 0 && chain[n-1].Record.Job.Date >= first.sheet.Job.Date || s.declined[other.ID] {
-			continue
-		}
-		s.p.words("")
-		answer, err := s.typist.choose(other.ID+" is the like of it on this vessel. Is it next? y or n", "y", "y", "n")
-		if err != nil {
-			return "", err
-		}
-		if answer == "y" {
+		if n := len(chain); n == 0 || chain[n-1].Record.Job.Date < first.sheet.Job.Date {
 			return other.ID, nil
 		}
-		s.declined[other.ID] = true
 	}
 	return "", nil
 }

@@ -13,9 +13,12 @@ import (
 	"hourseal/render/words"
 )
 
+// takeTwin is the answer that takes the like machine of the vessel next.
+const takeTwin = "t"
+
 // offerToSign says in a few lines what the reports will say, and asks whether to sign
-// them. Again goes back to the last question.
-func (s *sitting) offerToSign() (signed, again bool, err error) {
+// them, go back, or take the twin first where there is one.
+func (s *sitting) offerToSign(twin string) (string, error) {
 	issuable := true
 	for _, cl := range s.closing {
 		s.p.words("")
@@ -24,17 +27,18 @@ func (s *sitting) offerToSign() (signed, again bool, err error) {
 	}
 	s.p.words("")
 	if !issuable {
-		s.p.words("It cannot be signed as it stands.")
-		answer, err := s.typist.choose("< goes back to the last question, n ends here", "", back, "n")
-		return false, answer == back, err
+		return s.typist.choose("It cannot be signed as it stands. < goes back to the last question, n keeps the job sheet", "", "n", back)
 	}
-	what := "this record"
+	asked, letters := "Sign this record", []string{"y", "n", back}
 	if len(s.closing) > 1 {
-		what = fmt.Sprintf("these %d records", len(s.closing))
+		asked = fmt.Sprintf("Sign these %d records", len(s.closing))
 	}
-	answer, err := s.typist.choose(fmt.Sprintf("Sign %s for %s? It cannot be taken back. y signs, n keeps the job sheet, < goes back",
-		what, s.bench.yard.Name), "", "y", "n", back)
-	return answer == "y", answer == back, err
+	asked += " for " + s.bench.yard.Name + "? It cannot be taken back. y signs, n keeps the job sheet, < goes back"
+	if twin != "" {
+		asked += ", t takes " + twin + " first and signs both"
+		letters = append(letters, takeTwin)
+	}
+	return s.typist.choose(asked, "", letters...)
 }
 
 // finish signs, or says what is left.

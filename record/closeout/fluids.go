@@ -204,8 +204,8 @@ func sights(text string) ([]record.Sight, error) {
 }
 
 func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
-	last := plan.LastFilling(s.Log, system.Name)
-	offer := jobsheet.Product{Name: last.Product, Viscosity: last.Viscosity, Meets: last.Meets, Glycol: last.Glycol}
+	last := s.lastFilled(system)
+	offer := jobsheet.Product{Name: last.Product, Viscosity: last.Viscosity, Batch: last.Batch, Meets: last.Meets, Glycol: last.Glycol}
 	example := "Harrow HD, 15W-40, API CK-4, batch H-0612"
 	if system.IsCoolant() {
 		example = "Harrow LL, ethylene, batch C-0127"
@@ -222,6 +222,19 @@ func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
 	f.Filled = s.amount(at+"/filled", dialogue.Question{
 		Key: fluidKey(system, "filled"), Text: "Filled in, as 9.3 L at 16 C", Dashed: notMeasured, Said: s.fillSaid(system),
 	})
+}
+
+// lastFilled is what the system was filled with last, or another machine's on this
+// visit; the batch is that of this visit only.
+func (s *session) lastFilled(system jobsheet.System) record.Fluid {
+	for _, f := range s.Visit.Fluids {
+		if f.System == system.Name && f.Filled != nil {
+			return f
+		}
+	}
+	last := plan.LastFilling(s.Log, system.Name)
+	last.Batch = ""
+	return last
 }
 
 // asked says what the machine file asks for.

@@ -52,11 +52,15 @@ func (s *session) otherParts() {
 	}
 }
 
-// lastPart is what the last record fitted of an item, as it is typed; "" where it is
-// not known.
+// lastPart is what was fitted of an item on this visit or by the last record, as it is
+// typed; "" where it is not known.
 func (s *session) lastPart(item string) string {
+	lists := [][]record.Part{s.Visit.Parts}
 	for _, e := range slices.Backward(s.Log.Own) {
-		for _, p := range e.Record.Parts {
+		lists = append(lists, e.Record.Parts)
+	}
+	for _, parts := range lists {
+		for _, p := range parts {
 			if strings.EqualFold(p.Item, item) && p.Number != "" {
 				return jobsheet.PartLine(record.Part{Item: item, Number: p.Number, Quantity: p.Quantity, SuppliedBy: record.ByYard})
 			}

@@ -45,6 +45,8 @@ type Visit struct {
 	Reason record.Reason
 	Place  string
 	By     record.By
+	Fluids []record.Fluid // what was filled
+	Parts  []record.Part
 }
 
 // Sheet is what a session has come to.
@@ -57,7 +59,7 @@ type Sheet struct {
 
 // Visit is what the sheet has in common with others of the visit.
 func (s Sheet) Visit() Visit {
-	return Visit{Date: s.Job.Date, Reason: s.Job.Reason, Place: s.Job.Place, By: s.Job.By}
+	return Visit{Date: s.Job.Date, Reason: s.Job.Reason, Place: s.Job.Place, By: s.Job.By, Fluids: s.Job.Fluids, Parts: s.Job.Parts}
 }
 
 // Script asks for one machine's job; what it has come to stands in sheet after each

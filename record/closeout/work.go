@@ -1,6 +1,7 @@
 package closeout
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -81,28 +82,63 @@ func usual(kind schedule.Kind) record.Result {
 
 func (s *session) task(task schedule.Task, said string) {
 	key, path := "task/"+task.ID, fmt.Sprintf("tasks/%d", len(s.job.Tasks))
-	text := s.ask(path, dialogue.Question{
+	q := dialogue.Question{
 		Key: key, Text: task.ID + ": " + resultsAsked, Offer: usual(task.Kind).String(), Dashed: "no word on it", Said: []string{said},
 		Help: append(results.help(), "-  no word on it: it is not mentioned in the record. Of what is due on a scheduled job the reason is asked.",
 			"A subcontractor stands behind it: d by Quay Marine Electric."),
 		Read: s.readResult,
-	})
+	}
+	figure := reader(task)
+	if figure != nil {
+		example := jobsheet.UsualFigure(task.Needs.Reading)
+		q.Text = task.ID + ": " + strings.ToLower(spoken(task.Needs.Reading)) + ", as " + example + "; or w watch, f defect, p put off"
+		q.Offer, q.Help = "", append(q.Help, "The figure alone says that it was measured and is in order. "+figureHelp(example))
+		q.Read = s.orFigure(figure)
+	}
+	text := s.ask(path, q)
 	s.asked = append(s.asked, task.ID)
-	result, by := resultOf(text)
-	if result == 0 {
+	t := record.Task{ID: task.ID}
+	if r := parsed(orNone(figure), text); r != nil {
+		t.Result, t.Readings = usual(task.Kind), []record.Reading{*r}
+	} else if t.Result, t.DoneBy = resultOf(text); t.Result == 0 {
 		return
 	}
-	t := record.Task{ID: task.ID, Result: result, DoneBy: by}
 	s.lookAgain(key, &t)
-	t.Answer = s.answer(key, path, task.ID, result, t.Answer)
-	if name := task.Needs.Reading; name != "" && logbook.Counts(task.Kind, result) {
-		s.taskReading(key, path, name, &t)
+	t.Answer = s.answer(key, path, task.ID, t.Result, t.Answer)
+	if figure != nil && len(t.Readings) == 0 && logbook.Counts(task.Kind, t.Result) {
+		s.taskReading(key, path, task.Needs.Reading, figure, &t)
 	}
 	s.job.Tasks = append(s.job.Tasks, t)
-	if logbook.Counts(task.Kind, result) {
+	if logbook.Counts(task.Kind, t.Result) {
 		s.done = append(s.done, task)
 	}
 	s.look(path, "fluids")
+}
+
+// reader reads the figure that a task needs; nil where it needs none.
+func reader(task schedule.Task) func(string) (record.Reading, error) {
+	if task.Needs.Reading == "" {
+		return nil
+	}
+	return func(text string) (record.Reading, error) { return jobsheet.LineReading(task.Needs.Reading, text) }
+}
+
+// orNone is a reader that there may be none of.
+func orNone(figure func(string) (record.Reading, error)) func(string) (record.Reading, error) {
+	if figure == nil {
+		return func(string) (record.Reading, error) { return record.Reading{}, errors.New("no figure is wanted") }
+	}
+	return figure
+}
+
+// orFigure reads a result, or the figure whose being there says that it is in order.
+func (s *session) orFigure(figure func(string) (record.Reading, error)) func(string) (string, error) {
+	return func(typed string) (string, error) {
+		if kept, err := s.readResult(typed); err == nil {
+			return kept, nil
+		}
+		return s.line(reading(figure))(typed)
+	}
 }
 
 // lookAgain asks when, of what is to be watched.
@@ -151,15 +187,15 @@ func (s *session) answer(key, path, what string, result record.Result, known *re
 func (s *session) advice(key, path string, answer record.Answer) *record.Answer {
 	text := s.ask(path, dialogue.Question{
 		Key: key + "/answer", Dashed: "neither",
-		Text: "Advised (b before use, n next service, m monitor) and the owner (a agreed, d declined, w awaiting), as n a",
+		Text: "Advised (b before use, n next service, m monitor) and the owner (a agreed, d declined, w awaiting), as na",
 		Help: []string{
 			"b  to be seen to before the engine is used; n  at the next service; m  to be kept an eye on.",
 			"a  the owner agreed to wait; d  declined the work; w  has not answered yet.",
 			"The owner counts as told on " + s.job.Date.String() + "; another date stands behind: n a 2026-05-03.",
 		},
-		Read: reading(jobsheet.LineAnswer),
+		Read: reading(twoLetters),
 	})
-	if said := parsed(jobsheet.LineAnswer, text); said != nil {
+	if said := parsed(twoLetters, text); said != nil {
 		why := answer.Why
 		answer = *said
 		answer.Why = why
@@ -170,17 +206,26 @@ func (s *session) advice(key, path string, answer record.Answer) *record.Answer 
 	return &answer
 }
 
-func (s *session) taskReading(key, path, name string, t *record.Task) {
-	parse := func(text string) (record.Reading, error) { return jobsheet.LineReading(name, text) }
+// twoLetters reads an answer of which the letters may stand together: na.
+func twoLetters(text string) (record.Answer, error) {
+	if len(text) == 2 {
+		text = text[:1] + " " + text[1:]
+	}
+	return jobsheet.LineAnswer(text)
+}
+
+func (s *session) taskReading(key, path, name string, figure func(string) (record.Reading, error), t *record.Task) {
 	example := jobsheet.UsualFigure(name)
 	text := s.ask(path, dialogue.Question{
-		Key: key + "/reading", Text: spoken(name) + ", as " + example,
-		Help: []string{"The figure with its unit, as " + example + ". Before and after the work: found " + example + ", left " + example + "."},
-		Read: s.line(reading(parse)),
+		Key: key + "/reading", Text: spoken(name) + ", as " + example, Help: []string{figureHelp(example)}, Read: s.line(reading(figure)),
 	})
-	if r := parsed(parse, text); r != nil {
+	if r := parsed(figure, text); r != nil {
 		t.Readings = append(t.Readings, *r)
 	}
+}
+
+func figureHelp(example string) string {
+	return "It stands with its unit, as " + example + "; before and after the work: found " + example + ", left " + example + "."
 }
 
 // spoken is a name as it is spoken: "Freezing point".
