@@ -151,7 +151,7 @@ func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 		case asJSON:
 			err = p.json(checkJSON(s, result))
 		default:
-			p.sayCheck(s, result)
+			p.sayCheck(b.yard.Style, s, result)
 		}
 		if err != nil {
 			return code, err
