@@ -170,8 +170,8 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 			return plan.Make(plan.Input{Machine: base.machine, Driver: base.driver, Schedule: base.schedule, Chain: chain, Engine: engine, On: on, Reading: reading})
 		},
 		Words: closeout.Words{
-			Finding: func(f check.Finding) (string, string) { return words.Finding(f.Finding), hintFor(f) },
-			Item:    itemSaid, Style: s.bench.yard.Style,
+			Finding: func(f check.Finding) (string, string) { return words.FindingIn(s.bench.yard.Style, f.Finding), hintFor(f) },
+			Item:    dueWords{s.bench.yard.Style}.itemSaid, Style: s.bench.yard.Style,
 		},
 	}
 	kept, err := s.keptOf(cl)
@@ -200,6 +200,6 @@ func (s *sitting) check(cl *closing, job jobsheet.Job) check.Result {
 }
 
 // itemSaid is when a task falls due and what was left open of it.
-func itemSaid(made plan.Plan, item plan.Item) string {
-	return strings.Join(append([]string{itemDue(made, item)}, openNotes(made, item)...), "; ")
+func (w dueWords) itemSaid(made plan.Plan, item plan.Item) string {
+	return strings.Join(append([]string{w.itemDue(made, item)}, w.openNotes(made, item)...), "; ")
 }

@@ -87,7 +87,7 @@ func (s *sitting) summary(base sheet, done closeout.Sheet) {
 			if f.Severity != severity {
 				continue
 			}
-			said := severityWords[severity] + ": " + words.Finding(f.Finding)
+			said := severityWords[severity] + ": " + words.FindingIn(style, f.Finding)
 			if f.Accepted != "" {
 				said += " Reason: " + f.Accepted + "."
 			}
