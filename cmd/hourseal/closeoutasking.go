@@ -170,8 +170,10 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 			return plan.Make(plan.Input{Machine: base.machine, Driver: base.driver, Schedule: base.schedule, Chain: chain, Engine: engine, On: on, Reading: reading})
 		},
 		Words: closeout.Words{
-			Finding: func(f check.Finding) (string, string) { return words.FindingIn(s.bench.yard.Style, f.Finding), hintFor(f) },
-			Item:    dueWords{s.bench.yard.Style}.itemSaid, Style: s.bench.yard.Style,
+			Finding: func(f check.Finding) (string, string) {
+				return words.FindingIn(s.bench.yard.Style, f.Finding), hintFor(f)
+			},
+			Item: dueWords{s.bench.yard.Style}.itemSaid, Style: s.bench.yard.Style,
 		},
 	}
 	kept, err := s.keptOf(cl)
