@@ -115,8 +115,11 @@ func linePart(item, line string) (p record.Part, err error) {
 				break
 			}
 		}
+		if _, twice := said[word]; twice && word == "number" {
+			return p, fmt.Errorf("%s: two numbers: write each part by itself, and a number with a comma in quotes", show(part.text))
+		}
 		if err := note(said, word, part); err != nil {
-			return p, fmt.Errorf("%s: %w", show(part.text), err)
+			return p, err
 		}
 	}
 	number, there := said["number"]
