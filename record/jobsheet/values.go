@@ -123,9 +123,14 @@ type Accept struct {
 // Source remembers where each value stood in its file, so that a finding can
 // point at it. Paths are keys joined by "/", list entries by their number from
 // 0: "hours", "tasks/2/why", "fluids/0/level".
+//
+// A job that stands in no file, but was said in options, has the option for a
+// path in Said, as "--filled engine-oil"; File then says what is asked about as a
+// whole.
 type Source struct {
 	File  string
 	Lines map[string]Pos
+	Said  map[string]string
 }
 
 // Pos is a place in a file, both from 1; columns count runes.

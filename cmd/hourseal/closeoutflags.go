@@ -1,0 +1,252 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+
+	"github.com/urfave/cli/v2"
+
+	"hourseal/record"
+	"hourseal/record/jobsheet"
+	"hourseal/record/quantity"
+)
+
+// A job can be said in options instead of a sheet, for another program of the yard to
+// call: each value in its one-line form, with what it is of before an equals sign. The
+// tables below are all of them. What a table's set says of a value is an error with
+// what to type instead.
+
+// jobOption is said once, of the whole job, at a path as in jobsheet.Source.
+type jobOption struct {
+	name, path, usage string
+	set               func(j *jobsheet.Job, text string) error
+}
+
+var jobOptions = []jobOption{
+	{"date", "date", "the date of the job, `YYYY-MM-DD`; today where left out", to(func(j *jobsheet.Job) *quantity.Date { return &j.Date }, quantity.ParseDate)},
+	{"hours", "hours", "the hour-meter `READING`: 812.6; 'stopped, 810 by engine log'", func(j *jobsheet.Job, text string) (err error) {
+		j.Meter, j.Estimate, err = jobsheet.LineMeter(text)
+		return err
+	}},
+	{"meter-change", "meter_change", "a new meter, `READINGS` and why: '1482.3 to 12.0, glass broken'", func(j *jobsheet.Job, text string) (err error) {
+		j.Meter.Change, err = some(jobsheet.LineMeterChange(text))
+		return err
+	}},
+	{"reason", "reason", "why the job was done, one `WORD` as on a job sheet: scheduled", to(func(j *jobsheet.Job) *record.Reason { return &j.Reason }, jobsheet.LineReason)},
+	{"job-number", "job_number", "the yard's `NUMBER` for the job", to(func(j *jobsheet.Job) *string { return &j.Number }, jobsheet.LineText)},
+	{"place", "place", "`WHERE` it was done", to(func(j *jobsheet.Job) *string { return &j.Place }, jobsheet.LineText)},
+	{"technician", "technician", "`WHO` did it: '118, name Pat Ellery, Ellery Slip card'", to(func(j *jobsheet.Job) *record.By { return &j.By }, jobsheet.LineBy)},
+	{"fuel-used", "fuel_used", "`AMOUNT` of fuel burnt since the last service: '1800 L'", func(j *jobsheet.Job, text string) (err error) {
+		j.FuelUsed, err = some(jobsheet.LineAmount(text))
+		return err
+	}},
+	{"leak-check", "leak_check", "`RESULT` of the look for leaks: 'none seen after 10 min'; 'seen at drain plug'", func(j *jobsheet.Job, text string) (err error) {
+		j.LeakCheck, err = some(jobsheet.LineLeakCheck(text))
+		return err
+	}},
+	{"notes", "notes", "`TEXT` that the next reader should know, on several lines where need be", to(func(j *jobsheet.Job) *string { return &j.Notes }, jobsheet.LineNotes)},
+}
+
+// listOption may be said again, for one more entry of a list.
+type listOption struct {
+	name, path, usage string
+	limit             int
+	// keyed: what the entry is of stands before an equals sign.
+	keyed bool
+	// once: only one entry for each of that.
+	once bool
+	add  func(j *jobsheet.Job, key, text string) error
+}
+
+var listOptions = []listOption{
+	{name: "severe-duty", path: "severe_duty", usage: "a severe `DUTY` that it runs under from this job until the next", limit: record.MaxDuties,
+		add: func(j *jobsheet.Job, _, text string) error {
+			duty, err := jobsheet.LineText(text)
+			if err == nil && slices.Contains(j.SevereDuty, duty) {
+				err = fmt.Errorf("%q is written twice: keep one", duty)
+			}
+			j.SevereDuty = append(j.SevereDuty, duty)
+			return err
+		}},
+	{name: "task", path: "tasks", usage: "`TASK=RESULT` done, ok, watch, defect or deferred: engine-oil=done; 'impeller=done by Slipway Pumps'", limit: record.MaxTasks, keyed: true, once: true,
+		add: func(j *jobsheet.Job, key, text string) error {
+			if err := jobsheet.CheckID(key); err != nil {
+				return err
+			}
+			result, by, err := jobsheet.LineResult(text)
+			j.Tasks = append(j.Tasks, record.Task{ID: key, Result: result, DoneBy: by})
+			return err
+		}},
+	{name: "other-work", path: "other_work", usage: "`RESULT: TEXT` of other work: 'done: Tightened the clamp'; 'deferred: Hose weeps | part on order | next-service, agreed, 2026-05-04'", limit: record.MaxOtherWork,
+		add: func(j *jobsheet.Job, _, text string) error {
+			work, err := jobsheet.LineOtherWork(text)
+			j.OtherWork = append(j.OtherWork, work)
+			return err
+		}},
+	{name: "topped-up", path: "topped_up", usage: "`SYSTEM=AMOUNT` added since the last service: 'engine-oil=0.5 L'", limit: record.MaxTopUps, keyed: true, once: true,
+		add: func(j *jobsheet.Job, key, text string) error {
+			if err := jobsheet.CheckID(key); err != nil {
+				return err
+			}
+			amount, err := jobsheet.LineAmount(text)
+			j.ToppedUp = append(j.ToppedUp, record.TopUp{System: key, Amount: amount})
+			return err
+		}},
+	{name: "waste", path: "waste", usage: "`SYSTEM=WHERE` what came out went: 'engine-oil=8.8 L to harbour oil bank, receipt 5521'; 'engine-oil=8.8 L held in waste oil tank 2'", limit: record.MaxWaste, keyed: true,
+		add: func(j *jobsheet.Job, key, text string) error {
+			waste, err := jobsheet.LineWaste(key, text)
+			j.Waste = append(j.Waste, waste)
+			return err
+		}},
+	{name: "part", path: "parts", usage: "`ITEM=NUMBER` of a part fitted: 'oil filter=CR-2214'; 'oil filter=2 x CR-2214, serial 0000714, by customer'; 'belt=-'", limit: record.MaxParts, keyed: true,
+		add: func(j *jobsheet.Job, key, text string) error {
+			part, err := jobsheet.LinePart(key, text)
+			j.Parts = append(j.Parts, part)
+			return err
+		}},
+	{name: "accept", path: "accept", usage: "`CODE=WHY` a finding is accepted, CODE or CODE/SUBJECT as the check prints it: 'level-high/engine-oil=topped to the mark'", limit: record.MaxFindings, keyed: true, once: true,
+		add: func(j *jobsheet.Job, key, text string) error {
+			accept, err := jobsheet.LineAccept(key, text)
+			accept.At = "--accept " + key
+			j.Accept = append(j.Accept, accept)
+			return err
+		}},
+}
+
+// ofOption says more of a task or a fluid, at a path below it.
+type ofOption[T any] struct {
+	name  string
+	paths []string
+	usage string
+	set   func(of *T, text string) error
+}
+
+var taskOptions = []ofOption[record.Task]{
+	{"why", []string{"why"}, "`TASK=REASON`: 'belt-look=light glaze on the back'", func(t *record.Task, text string) (err error) {
+		answerTo(t).Why, err = jobsheet.LineWhy(text)
+		return err
+	}},
+	{"answer", []string{"advice", "told", "owner"}, "`TASK=ADVICE`, the owner's word and the date told: 'impeller=next-service, agreed, 2026-05-04'", func(t *record.Task, text string) error {
+		a, err := jobsheet.LineAnswer(text)
+		a.Why = answerTo(t).Why
+		*t.Answer = a
+		return err
+	}},
+	{"look-again", []string{"look_again"}, "`TASK=WHEN`: 'belt-look=900 h'; 'belt-look=900 h or 2026-10-01, light glaze on the back'", func(t *record.Task, text string) error {
+		again, why, err := jobsheet.LineLookAgain(text)
+		t.LookAgain = &again
+		if why == "" {
+			return err
+		}
+		if answerTo(t).Why != "" {
+			return fmt.Errorf("%q, and --why says a reason already: keep one", why)
+		}
+		t.Answer.Why = why
+		return err
+	}},
+}
+
+var fluidOptions = []ofOption[record.Fluid]{
+	{"level-before", []string{"level_before"}, "`SYSTEM=LEVEL` as found, 0 the lower mark and 1 the upper: 'engine-oil=0.3 after 20 min at 18 C'", func(f *record.Fluid, text string) (err error) {
+		f.LevelBefore, err = some(jobsheet.LineLevel(text))
+		return err
+	}},
+	{"drained", []string{"drained"}, "`SYSTEM=AMOUNT`: 'engine-oil=2.4 US gal at 68 C'; 'engine-oil=5 L, 4.3 L'; 'engine-oil=not measured'", func(f *record.Fluid, text string) (err error) {
+		f.Drained, err = some(jobsheet.LineAmount(text))
+		return err
+	}},
+	{"filter-in-drained", []string{"drained_includes_filter"}, "`SYSTEM=YES` or no, whether what was drained includes what the filter held: engine-oil=no", func(f *record.Fluid, text string) (err error) {
+		f.WithFilter, err = some(jobsheet.LineYesNo(text))
+		return err
+	}},
+	{"seen", []string{"seen"}, "`SYSTEM=WHAT` was seen in what was drained, of nothing, water, metal, fuel: engine-oil=nothing; 'engine-oil=metal | filings on the plug | next-service, agreed, 2026-05-04'", func(f *record.Fluid, text string) (err error) {
+		f.Saw, f.Answer, err = jobsheet.LineSeen(text)
+		return err
+	}},
+	{"filled", []string{"filled"}, "`SYSTEM=AMOUNT`: 'engine-oil=5 L at 16 C, 4.3 L at 16 C'", func(f *record.Fluid, text string) (err error) {
+		f.Filled, err = some(jobsheet.LineAmount(text))
+		return err
+	}},
+	{"drawn-down", []string{"drawn_down"}, "`SYSTEM=AMOUNT` drawn off again after the fill", func(f *record.Fluid, text string) (err error) {
+		f.DrawnDown, err = some(jobsheet.LineAmount(text))
+		return err
+	}},
+	{"product", []string{"product", "batch", "viscosity", "meets", "glycol"}, "`SYSTEM=PRODUCT` filled: 'engine-oil=Harrow HD, 15W-40, API CK-4, batch H-0612'", func(f *record.Fluid, text string) error {
+		p, err := jobsheet.LineProduct(text)
+		f.Product, f.Batch, f.Viscosity, f.Meets, f.Glycol = p.Name, p.Batch, p.Viscosity, p.Meets, p.Glycol
+		return err
+	}},
+	{"level", []string{"level"}, "`SYSTEM=LEVEL` as left: 'engine-oil=0.85 after 15 min at 45 C'", func(f *record.Fluid, text string) (err error) {
+		f.Level, err = some(jobsheet.LineLevel(text))
+		return err
+	}},
+}
+
+// readingOption is of a task and of one of its readings.
+const (
+	readingOption = "reading"
+	readingUsage  = "`TASK/NAME=FIGURE`: 'coolant-strength/freezing_point=-27 C'; 'valves/gap=found 0.25 mm, left 0.20 mm'"
+)
+
+// closeoutValueFlags are the options of all tables, in the order of a job sheet.
+var closeoutValueFlags = valueFlags()
+
+func valueFlags() []cli.Flag {
+	byName := map[string]cli.Flag{readingOption: manyFlag(readingOption, readingUsage)}
+	for _, o := range jobOptions {
+		byName[o.name] = onceFlag{manyFlag(o.name, o.usage)}
+	}
+	for _, o := range listOptions {
+		byName[o.name] = manyFlag(o.name, o.usage)
+	}
+	for _, o := range taskOptions {
+		byName[o.name] = manyFlag(o.name, o.usage)
+	}
+	for _, o := range fluidOptions {
+		byName[o.name] = manyFlag(o.name, o.usage)
+	}
+	var flags []cli.Flag
+	for _, name := range []string{"date", "hours", "meter-change", "reason", "job-number", "place", "severe-duty", "fuel-used", "technician",
+		"task", "why", "answer", "look-again", "reading", "other-work",
+		"level-before", "drained", "filter-in-drained", "seen", "filled", "drawn-down", "product", "level",
+		"topped-up", "waste", "part", "leak-check", "accept", "notes"} {
+		flags = append(flags, byName[name])
+	}
+	return flags
+}
+
+// manyFlag takes its values as they are typed.
+func manyFlag(name, usage string) *cli.StringSliceFlag {
+	return &cli.StringSliceFlag{Name: name, Usage: usage, KeepSpace: true}
+}
+
+// onceFlag is shown as one that is given once. The library would keep the last of several
+// without a word; a list of them can be refused.
+type onceFlag struct{ *cli.StringSliceFlag }
+
+func (f onceFlag) String() string {
+	return (&cli.StringFlag{Name: f.Name, Usage: f.Usage}).String()
+}
+
+// hasValueFlags says whether any of the job was said in options.
+func hasValueFlags(c *cli.Context) bool {
+	return slices.ContainsFunc(closeoutValueFlags, func(f cli.Flag) bool { return c.IsSet(f.Names()[0]) })
+}
+
+// to sets the value at a place of a job.
+func to[T any](place func(*jobsheet.Job) *T, read func(string) (T, error)) func(*jobsheet.Job, string) error {
+	return func(j *jobsheet.Job, text string) (err error) {
+		*place(j), err = read(text)
+		return err
+	}
+}
+
+func some[T any](value T, err error) (*T, error) { return &value, err }
+
+// answerTo is the answer to a task, an empty one where nothing was said yet.
+func answerTo(t *record.Task) *record.Answer {
+	if t.Answer == nil {
+		t.Answer = &record.Answer{}
+	}
+	return t.Answer
+}
