@@ -24,8 +24,12 @@ func (p *program) closeoutCommand() *cli.Command {
 			"takes what stands in [ ], ? explains, < goes back, - is not measured or none. The job sheet\n" +
 			"is written as you answer, to jobs/MACHINE-unfinished.yaml: after Ctrl-C or a closed lid the\n" +
 			"same command goes on. Nothing is signed before you say so at the end.\n\n" +
-			"With --from FILE it asks nothing, and does what issue does with a job sheet.",
-		Flags:  []cli.Flag{yardFlag, fromFlag, askFlag, tryFlag, jobsheetFlag, jsonFlag, passphraseFlag, noInputFlag},
+			"With --from FILE it asks nothing, and does what issue does with a job sheet. So it does\n" +
+			"with the job in options: each is a line as it would be typed at its question, with the\n" +
+			"task, the system or the item before an equals sign, and may be given again.\n" +
+			"  hourseal closeout gannet-port --hours 812.6 --reason scheduled --task engine-oil=done \\\n" +
+			"    --drained 'engine-oil=2.4 US gal at 68 C' --filled 'engine-oil=9.3 L at 16 C' --try",
+		Flags:  append([]cli.Flag{yardFlag, fromFlag, askFlag, tryFlag, jobsheetFlag, jsonFlag, passphraseFlag, noInputFlag}, closeoutValueFlags...),
 		Action: p.action(p.closeout),
 	}
 }
@@ -36,6 +40,8 @@ func (p *program) closeout(c *cli.Context) (exitCode, error) {
 	}
 	from := c.String(fromFlag.Name)
 	switch {
+	case hasValueFlags(c):
+		return p.closeoutSaid(c)
 	case from == "":
 		return p.closeoutAsking(c)
 	case c.Bool(askFlag.Name):

@@ -26,7 +26,7 @@ type saidReader struct {
 // which they were said, fluids in that of the options: of all levels before first, then of
 // all that was drained.
 func jobFromFlags(c *cli.Context, machine string, today quantity.Date) (jobsheet.Job, error) {
-	r := &saidReader{c: c, said: map[string]string{}}
+	r := &saidReader{c: c, said: map[string]string{"machine": "MACHINE"}}
 	r.job.Machine, r.job.Date = machine, today
 	if err := jobsheet.CheckID(machine); err != nil {
 		r.fail("MACHINE", "%v", err)

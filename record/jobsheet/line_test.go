@@ -394,3 +394,41 @@ func TestLinesRefused(t *testing.T) {
 		t.Error("a part without an item was let in")
 	}
 }
+
+func TestLineOfATextByItself(t *testing.T) {
+	for line, want := range map[string][2]string{
+		"oil filter=CR-2214": {"oil filter", "CR-2214"},
+		" engine-oil = 5 L ": {"engine-oil", "5 L"},
+		`"a=b"=c="d"`:        {"a=b", `c="d"`},
+		"notes=":             {"notes", ""},
+	} {
+		if key, value, err := jobsheet.LineKey(line); err != nil || [2]string{key, value} != want {
+			t.Errorf("%q: %q, %q, %v", line, key, value, err)
+		}
+	}
+	for _, line := range []string{"", "=", "5 L", `"a=b`, `"a"b=c`, "a\tb=c", "=5 L"} {
+		if key, value, err := jobsheet.LineKey(line); err == nil {
+			t.Errorf("%q: let in as %q, %q", line, key, value)
+		}
+	}
+	equal(t, "text", must(jobsheet.LineText(` Slip "B", north side `)), `Slip "B", north side`)
+	equal(t, "reason", must(jobsheet.LineReason("Lay up")), record.LayUp)
+	equal(t, "no", must(jobsheet.LineYesNo("No")), false)
+	equal(t, "notes", must(jobsheet.LineNotes("one\r\ntwo\n")), "one\ntwo")
+	equal(t, "accept", must(jobsheet.LineAccept("level-high/engine-oil", "to the mark, by hand")),
+		jobsheet.Accept{Code: "level-high", Subject: "engine-oil", Reason: "to the mark, by hand"})
+	for name, err := range map[string]error{
+		"long text":   errOf(jobsheet.LineText(strings.Repeat("x", 121))),
+		"long reason": errOf(jobsheet.LineWhy(strings.Repeat("x", 201))),
+		"long notes":  errOf(jobsheet.LineNotes(strings.Repeat("x", 601))),
+		"no text":     errOf(jobsheet.LineText(" ")),
+		"maybe":       errOf(jobsheet.LineYesNo("maybe")),
+		"no code":     errOf(jobsheet.LineAccept("/engine-oil", "x")),
+	} {
+		if err == nil {
+			t.Errorf("%s was let in", name)
+		}
+	}
+}
+
+func errOf[T any](_ T, err error) error { return err }
