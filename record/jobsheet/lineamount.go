@@ -1,7 +1,6 @@
 package jobsheet
 
 import (
-	"errors"
 	"fmt"
 	"strings"
 
@@ -183,10 +182,9 @@ func LineReading(name, text string) (record.Reading, error) {
 	case !head.empty():
 		err = fmt.Errorf("%s before found or left: write found 0.25 mm, left 0.20 mm, or one figure alone", show(head.text))
 	default:
-		var errs [2]error
-		r.AsFound, errs[0] = saidAs(said, "found", quantity.ParseFigure)
-		r.AsLeft, errs[1] = saidAs(said, "left", quantity.ParseFigure)
-		err = errors.Join(errs[:]...)
+		if r.AsFound, err = saidAs(said, "found", quantity.ParseFigure); err == nil {
+			r.AsLeft, err = saidAs(said, "left", quantity.ParseFigure)
+		}
 	}
 	if err != nil {
 		return record.Reading{}, err

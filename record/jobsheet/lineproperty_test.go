@@ -263,7 +263,7 @@ func FuzzLines(f *testing.F) {
 	for _, seed := range []string{"5 L at 16 C, 4.3 L", "0.85 after 15 min at 45 C", "stopped, 810 by engine log", "1482.3 to 12.0, glass broken",
 		"118, name Pat Ellery, Ellery Slip card", `"Harrow HD, old", 15W-40, API CK-4, batch H-0612, ethylene`, "8.8 L to harbour oil bank, receipt 5521",
 		"8.8 L held in tank 2", "2 x CR-2214, serial 007, by customer", "seen at drain plug after 5 min", "900 h or 2026-10-01, light glaze", "n a 2026-05-04",
-		"found 0.25 mm, left 0.20 mm", "done by Slipway Pumps", "metal | filings | n a", "done: Tightened the clamp | why | m", `"`, `""`, `a ""`, "|", ",", "-", "oil filter=CR-2214", `"a=""b"=c`, "[", "[]", "by", "+", "١"} {
+		"found 0.25 mm, left 0.20 mm", "found A left A", "done by Slipway Pumps", "metal | filings | n a", "done: Tightened the clamp | why | m", `"`, `""`, `a ""`, "|", ",", "-", "oil filter=CR-2214", `"a=""b"=c`, "[", "[]", "by", "+", "١"} {
 		f.Add(seed)
 	}
 	f.Fuzz(func(t *testing.T, line string) {
