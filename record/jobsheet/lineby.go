@@ -2,6 +2,8 @@ package jobsheet
 
 import (
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"unicode"
 
@@ -63,7 +65,7 @@ func byOf(said map[string]typed) (record.By, error) {
 
 // saidTexts reads texts that stand after words.
 func saidTexts(said map[string]typed, into map[string]*string) error {
-	for word, value := range into {
+	for _, word := range slices.Sorted(maps.Keys(into)) {
 		l, there := said[word]
 		if !there {
 			continue
@@ -72,7 +74,7 @@ func saidTexts(said map[string]typed, into map[string]*string) error {
 		if err != nil {
 			return err
 		}
-		*value = read
+		*into[word] = read
 	}
 	return nil
 }
