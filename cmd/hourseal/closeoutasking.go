@@ -173,7 +173,7 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 			Finding: func(f check.Finding) (string, string) {
 				return words.FindingIn(s.bench.yard.Style, f.Finding), hintFor(f)
 			},
-			Item: dueWords{s.bench.yard.Style}.itemSaid, Style: s.bench.yard.Style,
+			Item: itemSaid(s.bench.yard.Style), Style: s.bench.yard.Style,
 		},
 	}
 	kept, err := s.keptOf(cl)
@@ -202,6 +202,11 @@ func (s *sitting) check(cl *closing, job jobsheet.Job) check.Result {
 }
 
 // itemSaid is when a task falls due and what was left open of it.
-func (w dueWords) itemSaid(made plan.Plan, item plan.Item) string {
-	return strings.Join(append([]string{w.itemDue(made, item)}, w.openNotes(made, item)...), "; ")
+func itemSaid(style quantity.Style) func(plan.Plan, plan.Item) string {
+	words := dueWords{style}
+	return func(made plan.Plan, item plan.Item) string {
+		due := words.itemDue(made, item)
+		due = strings.Replace(strings.TrimPrefix(due, "due: "), ": due", ", due", 1)
+		return strings.Join(append([]string{due}, words.openNotes(made, item)...), "; ")
+	}
 }

@@ -1,6 +1,7 @@
 package closeout
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -87,21 +88,22 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 		Text: "If it is right as written, the reason; < goes back to correct it",
 		Said: []string{says},
 		Help: []string{"To correct it: " + hint + ".", "The reason is signed with the record and printed on the report."},
-		Read: s.reasonText,
+		Read: s.inWords,
 	})
 	if why == "" {
 		return
 	}
 	s.reasons = append(s.reasons, jobsheet.Accept{Code: code, Subject: f.Subject, Reason: why})
-	s.printable(why)
 }
 
-// printable sends the script back for a text that has characters which no report can
-// show.
-func (s *session) printable(text string) {
-	if err := s.Printable(text); err != nil && !s.a.Waiting() {
-		s.a.Refuse(s.last, err.Error()+": leave it out")
+// inWords reads a reason that says something to whoever reads the report: not a y for
+// yes.
+func (s *session) inWords(typed string) (string, error) {
+	const fewest = 4 // characters
+	if len([]rune(typed)) < fewest {
+		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", quoted(typed))
 	}
+	return s.reasonText(typed)
 }
 
 // ending checks the whole, and goes back to what is missing.

@@ -11,6 +11,7 @@ import (
 	"hourseal/record/dialogue"
 	"hourseal/record/jobsheet"
 	"hourseal/record/logbook"
+	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
 
@@ -66,9 +67,9 @@ func (s *session) plannedTasks() {
 	for i, item := range work {
 		said := fmt.Sprintf("%d of %d. %s", i+1, len(work), item.Task.Title)
 		if due := s.Words.Item(s.made, item); due != "" {
-			said += ", " + due
+			said += ": " + due
 		}
-		s.task(item.Task, said)
+		s.task(item.Task, said, s.likely(item.Task))
 	}
 }
 
@@ -80,10 +81,22 @@ func usual(kind schedule.Kind) record.Result {
 	return record.Done
 }
 
-func (s *session) task(task schedule.Task, said string) {
+// likely is the result that is offered for what is due: whoever came for something
+// else has not serviced it.
+func (s *session) likely(task schedule.Task) string {
+	switch {
+	case s.job.Reason != record.Scheduled:
+		return dialogue.Dash
+	case task.Needs.Reading != "": // its figure is the answer
+		return ""
+	}
+	return usual(task.Kind).String()
+}
+
+func (s *session) task(task schedule.Task, said, offer string) {
 	key, path := "task/"+task.ID, fmt.Sprintf("tasks/%d", len(s.job.Tasks))
 	q := dialogue.Question{
-		Key: key, Text: task.ID + ": " + resultsAsked, Offer: usual(task.Kind).String(), Dashed: "no word on it", Said: []string{said},
+		Key: key, Text: task.ID + ": " + resultsAsked, Offer: offer, Dashed: "no word on it", Said: []string{said},
 		Help: append(results.help(), "-  no word on it: it is not mentioned in the record. Of what is due on a scheduled job the reason is asked.",
 			"A subcontractor stands behind it: d by Quay Marine Electric."),
 		Read: s.readResult,
@@ -92,7 +105,7 @@ func (s *session) task(task schedule.Task, said string) {
 	if figure != nil {
 		example := jobsheet.UsualFigure(task.Needs.Reading)
 		q.Text = task.ID + ": " + strings.ToLower(spoken(task.Needs.Reading)) + ", as " + example + "; or w watch, f defect, p put off"
-		q.Offer, q.Help = "", append(q.Help, "The figure alone says that it was measured and is in order. "+figureHelp(example))
+		q.Help = append(q.Help, "The figure alone says that it was measured and is in order. "+figureHelp(example))
 		q.Read = s.orFigure(figure)
 	}
 	text := s.ask(path, q)
@@ -120,7 +133,19 @@ func reader(task schedule.Task) func(string) (record.Reading, error) {
 	if task.Needs.Reading == "" {
 		return nil
 	}
-	return func(text string) (record.Reading, error) { return jobsheet.LineReading(task.Needs.Reading, text) }
+	name := task.Needs.Reading
+	return func(text string) (record.Reading, error) {
+		r, err := jobsheet.LineReading(name, text)
+		if err != nil {
+			return r, err
+		}
+		for _, figure := range []*quantity.Figure{r.Value, r.AsFound, r.AsLeft} {
+			if figure != nil && figure.Unit == "" {
+				return r, fmt.Errorf("%v has no unit: type it as %s", figure, jobsheet.UsualFigure(name))
+			}
+		}
+		return r, nil
+	}
 }
 
 // orNone is a reader that there may be none of.
@@ -261,7 +286,7 @@ func (s *session) otherWork() {
 				s.a.Refuse(s.last, task.ID+" was asked about already: < goes back to it")
 				return
 			}
-			s.task(task, task.Title)
+			s.task(task, task.Title, "")
 			continue
 		}
 		if !s.otherWorkResult(key, text) {
