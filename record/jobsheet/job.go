@@ -153,6 +153,9 @@ func accepted(f fields) []Accept {
 	}
 	var read []Accept
 	for k, value := range e.pairs() {
+		if e.leavesOut(value) {
+			continue
+		}
 		child := e.child(k, value, key{name: k.Value, want: "the reason in your own words", need: required})
 		a, err := findingNamed(k.Value)
 		if err != nil {
@@ -170,13 +173,14 @@ func accepted(f fields) []Accept {
 }
 
 // notes reads the only text that may have several lines. White space around
-// it, which a block of lines brings with it, is no part of it.
+// it, which a block of lines brings with it, is no part of it, and Windows line
+// ends, which a program may put between quotes, are line ends.
 func notes(f fields) string {
 	e, there := f.values["notes"]
 	if !there || e.left() || !e.usable(yaml.ScalarNode) {
 		return ""
 	}
-	value := strings.TrimSpace(e.node.Value)
+	value := strings.TrimSpace(strings.ReplaceAll(e.node.Value, "\r\n", "\n"))
 	if err := record.CheckNotes(value); err != nil {
 		e.fail("%v", err)
 	}
