@@ -117,14 +117,15 @@ func (p *program) help(q dialogue.Question) {
 func (t *typist) converse(d *dialogue.Dialogue, keep func() error) error {
 	for {
 		q, waits := d.Next()
-		for _, line := range q.Said {
-			t.p.words(line)
+		if q.Fault != "" {
+			t.p.words("  " + q.Fault)
+		} else {
+			for _, line := range q.Said {
+				t.p.words(line)
+			}
 		}
 		if !waits {
 			return nil
-		}
-		if q.Fault != "" {
-			t.p.words("  " + q.Fault)
 		}
 		if err := t.answer(d, q); err != nil {
 			return err

@@ -38,20 +38,26 @@ func (p *program) closeout(c *cli.Context) (exitCode, error) {
 	if c.NArg() > 1 {
 		return exitUsage, wantArgs(c, 0, 1, "machine")
 	}
-	from := c.String(fromFlag.Name)
+	var ways []string
+	if hasValueFlags(c) {
+		ways = append(ways, "the job in options")
+	}
+	for _, flag := range []string{fromFlag.Name, askFlag.Name} {
+		if c.IsSet(flag) {
+			ways = append(ways, "--"+flag)
+		}
+	}
 	switch {
-	case hasValueFlags(c):
-		return p.closeoutSaid(c)
-	case from == "":
+	case len(ways) > 1:
+		return exitUsage, usageError{ways[1] + ", and " + ways[0], "one of the two"}
+	case len(ways) == 0 || c.Bool(askFlag.Name):
 		return p.closeoutAsking(c)
-	case c.Bool(askFlag.Name):
-		return exitUsage, usageError{"--ask asks, and --from answers", "one of the two"}
 	}
 	y, err := p.openYard(c)
 	if err != nil {
 		return exitOK, err
 	}
-	s, err := p.loadSheet(y, from)
+	s, err := p.sheetGiven(c, y)
 	var faults jobsheet.Faults
 	if errors.As(err, &faults) && c.Bool(jsonFlag.Name) {
 		return exitUsage, p.json(malformedJSON(faults))
@@ -59,10 +65,27 @@ func (p *program) closeout(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
-	if named := c.Args().First(); named != "" && named != s.machine.ID {
-		return exitUsage, usageError{fmt.Sprintf("%s is of %s, not of %s", from, s.machine.ID, named), "hourseal closeout " + s.machine.ID + " --from " + from}
-	}
 	return p.closeSheet(c, y, s)
+}
+
+// sheetGiven is the sheet of --from, or of the job in options.
+func (p *program) sheetGiven(c *cli.Context, y yard) (sheet, error) {
+	named, from := c.Args().First(), c.String(fromFlag.Name)
+	if from == "" {
+		if named == "" {
+			return sheet{}, wantArgs(c, 1, 1, "machine")
+		}
+		job, err := jobFromFlags(c, named, p.today())
+		if err != nil {
+			return sheet{}, err
+		}
+		return y.sheetOf(job.Source.File, job)
+	}
+	s, err := p.loadSheet(y, from)
+	if err == nil && named != "" && named != s.machine.ID {
+		err = usageError{fmt.Sprintf("%s is of %s, not of %s", from, s.machine.ID, named), "hourseal closeout " + s.machine.ID + " --from " + from}
+	}
+	return s, err
 }
 
 // closeSheet does with a sheet that nobody was asked about what check and issue do.

@@ -12,6 +12,7 @@ import (
 	"time"
 
 	"hourseal/record/closeout"
+	"hourseal/record/jobsheet"
 )
 
 // typed is a line that is typed at the questions. What is the technician's own is a
@@ -64,6 +65,18 @@ func (f folder) sameYard(t testing.TB) folder {
 	return other
 }
 
+// sameYardWithout is the same yard with neither job sheets nor records.
+func (f folder) sameYardWithout(t testing.TB) folder {
+	t.Helper()
+	other := f.sameYard(t)
+	for _, made := range []string{"jobs", "records", "reports"} {
+		if err := os.RemoveAll(other.path(made)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return other
+}
+
 // asked runs the questions over a pipe.
 func (f folder) asked(t testing.TB, lines []string, args ...string) ran {
 	t.Helper()
@@ -97,6 +110,27 @@ func TestCloseoutGivesTheRecordOfTheSheet(t *testing.T) {
 	}
 	if _, err := os.Stat(f.path(unfinished)); err == nil {
 		t.Error("the unfinished sheet is still there")
+	}
+	byOptions := f.sameYardWithout(t)
+	byOptions.must(t, 0, append([]string{"closeout", "gannet-port"}, exampleOptions...)...)
+	if !bytes.Equal(byOptions.read(t, "records/gannet-port/0001.cose"), want) {
+		t.Error("the same job in options gives another record")
+	}
+	job, err := jobsheet.ParseJob(portJob, f.read(t, portJob))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, from := range []string{"job.json", "-"} {
+		byJSON := f.sameYardWithout(t)
+		byJSON.write(t, "job.json", job.JSON())
+		cmd := byJSON.command("closeout", "--from", from)
+		cmd.Stdin = bytes.NewReader(job.JSON())
+		if r := ended(t, cmd); r.code != 0 {
+			t.Fatalf("--from %s: %s", from, r)
+		}
+		if !bytes.Equal(byJSON.read(t, "records/gannet-port/0001.cose"), want) {
+			t.Errorf("the same job as JSON, --from %s, gives another record", from)
+		}
 	}
 	if again := f.must(t, 0, "issue", portJob); !strings.Contains(again.stdout, "record 1") {
 		t.Errorf("the sheet of the session gives another record: %s", again)

@@ -24,20 +24,22 @@ func (s *session) fluids() {
 			s.a.Say(fmt.Sprintf("The machine file has no system %s, which the schedule speaks of: it has to be written there first.", e.System))
 			continue
 		}
-		f := record.Fluid{System: system.Name}
 		at := fluidPath(len(s.job.Fluids))
+		s.job.Fluids = append(s.job.Fluids, record.Fluid{System: system.Name})
+		f := &s.job.Fluids[len(s.job.Fluids)-1]
 		if e.Level {
 			s.toppedUp(system)
 			f.LevelBefore = s.levelBefore(at, system)
+			s.look(at)
 		}
 		if e.Drained {
-			s.drained(at, system, &f)
+			s.drained(at, system, f)
+			s.look(at)
 		}
 		if e.Filled {
-			s.filled(at, system, &f)
+			s.filled(at, system, f)
+			s.look(at, "topped_up")
 		}
-		s.job.Fluids = append(s.job.Fluids, f)
-		s.look(at, "topped_up")
 	}
 }
 

@@ -72,6 +72,7 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 		return
 	}
 	says, hint := s.Words.Finding(f)
+	hint = atQuestions(f.Code, hint)
 	if f.Severity == record.Refuse {
 		s.a.Refuse(q, says+" To do: "+hint+".")
 		return
@@ -94,6 +95,19 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 		return
 	}
 	s.reasons = append(s.reasons, jobsheet.Accept{Code: code, Subject: f.Subject, Reason: why})
+}
+
+// meterCodes are the findings of which the hint tells how a change of meter is written
+// on a sheet.
+var meterCodes = []record.Code{record.HoursBelowInService, record.HoursBelowEarlier, record.HoursOutrunClock}
+
+// atQuestions is a hint without what speaks of the job sheet's keys.
+func atQuestions(code record.Code, hint string) string {
+	if slices.Contains(meterCodes, code) {
+		return "read the meter again; where another meter was fitted, type " + changed + "; a wrong date is corrected by <"
+	}
+	before, _, _ := strings.Cut(hint, " under accept: ")
+	return before
 }
 
 // inWords reads a reason that says something to whoever reads the report: not a y for

@@ -117,7 +117,9 @@ func (s *session) makePlan() {
 		return
 	}
 	made, err := s.Plan(s.job.Date, s.job.Meter.Reading)
-	if err != nil {
+	if err != nil { // what the machine file states as done earlier speaks against it, which the check leaves open
+		said, _, _ := strings.Cut(err.Error(), ": look at")
+		s.a.Say(capital(said) + ". Look at the meter again: < goes back. Where another was fitted, type " + changed + " there.")
 		if made, err = s.Plan(s.job.Date, nil); err != nil {
 			return
 		}
