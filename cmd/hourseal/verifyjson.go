@@ -23,9 +23,9 @@ type verifyAnswer struct {
 	Written     *string         `json:"written"`
 	NoLaterThan *quantity.Date  `json:"no_later_than"`
 	Findings    []findingJSON   `json:"findings"`
-	Files       []fileJSON      `json:"files"`  // that the record names
 	Reason      *string         `json:"reason"` // why it is altered or cannot be read
 	List        *signedListJSON `json:"list"`   // a signed list of records; record, date and hours are null then
+	Files       []fileJSON      `json:"files"`  // that the record names
 }
 
 type signerJSON struct {
