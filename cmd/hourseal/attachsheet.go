@@ -94,7 +94,7 @@ func putNames(text string, job jobsheet.Job, names []string) (string, bool) {
 	if strings.TrimSpace(before) != "-" {
 		return "", false
 	}
-	after := len(text)
+	var after int // where the line of the last name ends
 	if i := strings.IndexByte(text[stop:], '\n'); i >= 0 {
 		after = stop + i + 1
 	} else {
