@@ -25,7 +25,8 @@ func (p *program) attachCommand() *cli.Command {
 		Description: "Copies each file to jobs/files in the yard folder and names it in the job sheet, under\n" +
 			"files. The record then has its name and its SHA-256, and issue keeps it beside the\n" +
 			"record; the file itself is in neither report nor code, its name is in both. Verify\n" +
-			"compares it, where it is at hand. JPEG, PNG, PDF and plain text (.txt, .csv), up to 16 MiB each, 16 to a job.\n\n" +
+			"compares it, where it is at hand. JPEG, PNG, PDF and plain text (.txt, .csv), up to 16\n" +
+			"MiB each, 16 to a job.\n\n" +
 			"A photograph carries place, time and camera with it: whoever gets the file gets those.\n\n" +
 			"What comes after the record was issued goes into an addendum:\n" +
 			"  hourseal issue --adds-to gannet-port/2 --why 'laboratory: no metal' --attach FILE",
