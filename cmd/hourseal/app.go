@@ -62,6 +62,7 @@ var examples = map[string]string{
 	"worksheet":      "hourseal worksheet gannet-port --hours 1131.5 -o worksheet.pdf",
 	"label":          "hourseal label gannet-port/3 -o label.pdf",
 	"waste":          "hourseal waste --year 2026",
+	"closeout":       "hourseal closeout gannet-port --from jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
 	"attach":         "hourseal attach jobs/3-gannet-port-2026-10-22.yaml lab-sheet.txt",
 	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
@@ -96,7 +97,7 @@ func (p *program) app() *cli.App {
 		// A file's name may have a comma in it.
 		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
-			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.attachCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
+			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.closeoutCommand(), p.checkCommand(), p.attachCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
 			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
 		},
 		Action:         p.action(unknownCommand),

@@ -62,6 +62,11 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil || code != exitOK {
 		return code, err
 	}
+	return p.issueSheets(c, y, sheets, wanted)
+}
+
+// issueSheets makes the records of sheets, all or none, and says which.
+func (p *program) issueSheets(c *cli.Context, y yard, sheets []sheet, wanted *later) (exitCode, error) {
 	session, err := y.ledger.Begin(machines(sheets))
 	if err != nil {
 		return exitOK, err
@@ -154,7 +159,7 @@ func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 		case asJSON:
 			err = p.json(checkJSON(s, result))
 		default:
-			p.sayCheck(s, result)
+			p.sayCheck(b.yard.Style, s, result)
 		}
 		if err != nil {
 			return code, err

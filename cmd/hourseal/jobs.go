@@ -32,10 +32,17 @@ func (p *program) loadSheet(y yard, file string) (sheet, error) {
 	if err != nil {
 		return sheet{}, missing(file, err)
 	}
-	s := sheet{file: file}
-	if s.job, err = jobsheet.ParseJob(filepath.ToSlash(file), data); err != nil {
+	job, err := jobsheet.ParseJob(filepath.ToSlash(file), data)
+	if err != nil {
 		return sheet{}, err
 	}
+	return y.sheetOf(file, job)
+}
+
+// sheetOf puts a job together with all that it refers to.
+func (y yard) sheetOf(file string, job jobsheet.Job) (sheet, error) {
+	s := sheet{file: file, job: job}
+	var err error
 	if s.machine, s.schedule, err = y.files.For(s.job); err != nil {
 		return sheet{}, err
 	}

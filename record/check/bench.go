@@ -115,7 +115,7 @@ func (b *bench) totalHours() (total, offset quantity.Hours) {
 // find adds a finding about the place at path in the job sheet.
 func (b *bench) find(severity record.Severity, path string, f record.Finding) {
 	f.Severity = severity
-	b.findings = append(b.findings, Finding{Finding: f, At: b.Job.Source.At(path)})
+	b.findings = append(b.findings, Finding{Finding: f, Path: path, At: b.Job.Source.At(path)})
 }
 
 func (b *bench) sinceLast() *SinceLast {

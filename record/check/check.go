@@ -50,7 +50,8 @@ type Result struct {
 // Finding is one finding with the place in the job sheet that it speaks of.
 type Finding struct {
 	record.Finding
-	At string // file:line:col
+	Path string // as in jobsheet.Source
+	At   string // file:line:col
 }
 
 // SinceLast is what has passed since the machine's nearest record that counts

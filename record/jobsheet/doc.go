@@ -71,6 +71,18 @@
 // Each is one standard uncertainty: about two figures in three lie within it of
 // the true one. Shares are 0.1 to 50 %, a hanging scale's mass no more than 5 kg.
 //
+// The rest is about text for people alone:
+//
+//	writes:                     what is left out is as here
+//	  second_unit:                none: a unit of volume that stands in brackets behind litres,
+//	                              as US gal: 9.40 L (2.48 US gal)
+//	  dates: 2026-09-23           a day as the yard writes it: 2026-09-23, 23 Sep 2026 or Sep 23, 2026
+//	  decimal: point | comma      of all figures
+//
+// It changes no value, and nothing that is typed: files and flags have the point and
+// 2026-09-23 always. Records, reports, labels, JSON, CSV and calendars do not know of it.
+// Package quantity says how the second unit is rounded.
+//
 // # machines/ID.yaml
 //
 //	id: ID                      the file's own name

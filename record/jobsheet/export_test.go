@@ -8,7 +8,7 @@ type FormKey struct{ Name, Want string }
 func Forms() map[string][]FormKey {
 	lists := map[string][]FormKey{}
 	for name, f := range map[string]form{
-		"yard": yardForm, "uncertainty": doubtForm, "machine": machineForm, "vessel": vesselForm, "in_service": pointForm, "earlier": statementForm,
+		"yard": yardForm, "uncertainty": doubtForm, "writes": writesForm, "machine": machineForm, "vessel": vesselForm, "in_service": pointForm, "earlier": statementForm,
 		"systems": systemForm, "schedule": scheduleForm, "basis": basisForm, "grace": graceForm, "schedule tasks": scheduleTaskForm,
 		"every": intervalForm, "needs": needsForm, "severe": severeForm, "job": jobForm, "hours": noMeterForm,
 		"meter_change": meterChangeForm, "technician": technicianForm, "parts": partForm, "leak_check": leakCheckForm,

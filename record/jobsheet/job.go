@@ -156,17 +156,14 @@ func accepted(f fields) []Accept {
 	var read []Accept
 	for k, value := range e.pairs() {
 		child := e.child(k, value, key{name: k.Value, want: "the reason in your own words", need: required})
-		code, subject, split := strings.Cut(k.Value, "/")
-		if err := record.CheckText(k.Value, record.MaxText); err != nil {
+		a, err := findingNamed(k.Value)
+		if err != nil {
 			e.sheet.fault(posOf(k), e.field, "%v", err)
 			continue
 		}
-		if code == "" || split && subject == "" {
-			e.sheet.fault(posOf(k), e.field, "%s: write the finding's code, or code/subject, as level-high/engine-oil", show(k.Value))
-			continue
-		}
-		why, _ := scalar(child, reason)
-		read = append(read, Accept{Code: code, Subject: subject, Reason: why, At: Fault{File: e.sheet.file, Pos: posOf(k)}.At()})
+		a.Reason, _ = scalar(child, reason)
+		a.At = Fault{File: e.sheet.file, Pos: posOf(k)}.At()
+		read = append(read, a)
 	}
 	if len(read) > record.MaxFindings {
 		e.fail("%d entries, at most %d fit", len(read), record.MaxFindings)

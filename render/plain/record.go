@@ -188,7 +188,7 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 			add(f.System, "Glycol", f.Glycol.String())
 		}
 		add(f.System, "Seen", seenText(f, texts))
-		for _, row := range balanceRows(r, f) {
+		for _, row := range (balance{}).rows(r, f) {
 			add(f.System, row[0], row[1])
 		}
 	}
