@@ -64,6 +64,7 @@ var examples = map[string]string{
 	"waste":          "hourseal waste --year 2026",
 	"closeout":       "hourseal closeout gannet-port --from jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
+	"attach":         "hourseal attach jobs/3-gannet-port-2026-10-22.yaml lab-sheet.txt",
 	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"report":         "hourseal report gannet-port/3 -o report.pdf",
 	"show":           "hourseal show reports/gannet-port-0003.pdf",
@@ -96,7 +97,7 @@ func (p *program) app() *cli.App {
 		// A file's name may have a comma in it.
 		DisableSliceFlagSeparator: true,
 		Commands: []*cli.Command{
-			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.closeoutCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
+			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.closeoutCommand(), p.checkCommand(), p.attachCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
 			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
 		},
 		Action:         p.action(unknownCommand),

@@ -48,7 +48,7 @@ func (b bench) check(s sheet) (check.Result, error) {
 	}
 	result := run(check.Input{
 		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job, Kind: s.kind, Subject: s.subject,
-		Earlier: earlier, Engine: engine, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
+		Earlier: earlier, Engine: engine, Twins: twins, Files: s.recordFiles(), Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
 	})
 	if err := render.Printable(result.Draft); err != nil {
 		result.Outcome, result.Passed = check.Malformed, nil

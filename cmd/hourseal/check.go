@@ -74,6 +74,10 @@ func (p *program) checkSheets(c *cli.Context, y yard, sheets []sheet) (exitCode,
 		case issued:
 			note("%s: issued already, as record %d of %s: %s", s.file, stored.Record.Number, s.machine.ID, sign.ID(stored.ID))
 		default:
+			if other := b.otherFiles(s, result); other != nil {
+				code = worse(code, codeOf(other))
+				p.complain(other)
+			}
 			b.remember(s, result)
 		}
 	}

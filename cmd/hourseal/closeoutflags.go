@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -102,6 +103,15 @@ var listOptions = []listOption{
 		add: func(j *jobsheet.Job, key, text string) error {
 			part, err := jobsheet.LinePart(key, text)
 			j.Parts = append(j.Parts, part)
+			return err
+		}},
+	{name: "file", path: "files", usage: "a file in jobs/files that goes with the record, its `NAME`: plate.jpg", limit: record.MaxFiles,
+		add: func(j *jobsheet.Job, _, name string) error {
+			err := jobsheet.CheckFileName(name)
+			if err == nil && slices.ContainsFunc(j.Files, func(other string) bool { return strings.EqualFold(name, other) }) {
+				err = fmt.Errorf("%q is written twice: keep one", name)
+			}
+			j.Files = append(j.Files, name)
 			return err
 		}},
 	{name: "accept", path: "accept", usage: "why a finding is accepted, `CODE=WHY` or CODE/SUBJECT=WHY: 'level-high/engine-oil=topped to the mark'", limit: record.MaxFindings, keyed: true, once: true,
@@ -209,7 +219,7 @@ func valueFlags() []cli.Flag {
 	for _, name := range []string{"date", "hours", "meter-change", "reason", "job-number", "place", "severe-duty", "fuel-used", "technician",
 		"task", "why", "answer", "look-again", "reading", "other-work",
 		"level-before", "drained", "filter-in-drained", "seen", "filled", "drawn-down", "product", "level",
-		"topped-up", "waste", "part", "leak-check", "accept", "notes"} {
+		"topped-up", "waste", "part", "leak-check", "file", "accept", "notes"} {
 		flags = append(flags, valueFlag{&cli.StringSliceFlag{Name: name, Usage: usages[name], KeepSpace: true}})
 	}
 	return flags

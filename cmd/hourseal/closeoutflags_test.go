@@ -68,7 +68,7 @@ var everyOptions = []string{
 	"--filled", "engine-oil=-", "--drawn-down", "engine-oil=0.2 L at 40 C",
 	"--product", "engine-oil=Harrow HD, 15W-40, API CK-4, batch 0x1F", "--product", "coolant=-, propylene", "--level", "engine-oil=-0.05 after 15 min at 45 C",
 	"--topped-up", "engine-oil=1 imp pt", "--waste", "engine-oil=450 mL to harbour oil bank, receipt 05521", "--waste", "coolant=10 L held in drum 3",
-	"--part", "oil filter=2 x 1e3, serial 0012345, by customer", "--part", "belt=-", "--leak-check", "seen at drain plug after 10 min",
+	"--part", "oil filter=2 x 1e3, serial 0012345, by customer", "--part", "belt=-", "--leak-check", "seen at drain plug after 10 min", "--file", "plate.jpg", "--file", "Lab-sheet_2.pdf",
 	"--accept", "leak-seen=weeping only", "--accept", "level-below-mark/engine-oil=topped up after", "--accept", "done-late=laid up",
 	"--notes", "First line.\n\nThird line, with a colon: here.",
 }
@@ -135,12 +135,12 @@ var optionOfKey = map[string]string{
 	"waste/N": "waste", "waste/N/system": "waste", "waste/N/amount": "waste", "waste/N/to": "waste", "waste/N/receipt": "waste", "waste/N/held": "waste",
 	"parts/N": "part", "parts/N/item": "part", "parts/N/number": "part", "parts/N/serial": "part", "parts/N/quantity": "part", "parts/N/supplied_by": "part",
 	"leak_check": "leak-check", "leak_check/result": "leak-check", "leak_check/after": "leak-check", "leak_check/where": "leak-check",
-	"accept/leak-seen": "accept", "accept/level-below-mark/engine-oil": "accept", "accept/done-late": "accept", "notes": "notes",
+	"accept/leak-seen": "accept", "accept/level-below-mark/engine-oil": "accept", "accept/done-late": "accept", "notes": "notes", "files/N": "file",
 }
 
 // keysWithoutOption are lists and groups as a whole, a system of the fluids, which any of
 // its options names, and what is an argument.
-var keysWithoutOption = []string{"machine", "severe_duty", "tasks", "tasks/N/reading", "other_work", "fluids", "fluids/N", "fluids/N/system", "topped_up", "waste", "parts", "accept"}
+var keysWithoutOption = []string{"machine", "severe_duty", "tasks", "tasks/N/reading", "other_work", "fluids", "fluids/N", "fluids/N/system", "topped_up", "waste", "parts", "files", "accept"}
 
 // Every key that a job sheet may hold has an option, and what is found at a key later
 // points at it. That the sheet has every key is for the tests of its package.

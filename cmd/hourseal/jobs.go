@@ -18,6 +18,7 @@ type sheet struct {
 	machine  jobsheet.Machine
 	driver   *jobsheet.Machine
 	schedule schedule.Schedule
+	files    []attachment // that go with the record
 
 	// What a later record is, and of which; a service has neither.
 	kind    record.Kind
@@ -43,6 +44,9 @@ func (y yard) sheetOf(file string, job jobsheet.Job) (sheet, error) {
 	s := sheet{file: file, job: job}
 	var err error
 	if s.machine, s.schedule, err = y.files.For(s.job); err != nil {
+		return sheet{}, err
+	}
+	if s.files, err = y.attachments(s.job); err != nil {
 		return sheet{}, err
 	}
 	s.driver, err = y.files.DriverOf(s.machine)

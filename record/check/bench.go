@@ -63,7 +63,7 @@ func (b *bench) newDraft() *record.Record {
 			Basis: b.Schedule.Basis, Digest: record.Digest(b.Schedule.Digest()),
 		},
 		OtherWork: job.OtherWork, Fluids: slices.Clone(job.Fluids), ToppedUp: job.ToppedUp, Waste: job.Waste,
-		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes,
+		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes, Files: b.Files,
 		Issuer: record.Issuer{Name: b.Yard.Name, Kind: b.Yard.Kind, Contact: b.Yard.Contact, Address: b.Yard.Address},
 		Number: 1, IssuedAt: b.Now,
 	}

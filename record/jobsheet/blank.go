@@ -38,6 +38,7 @@ func (b Blank) YAML() []byte {
 	b.waste(&w)
 	b.parts(&w)
 	b.leakCheck(&w)
+	w.say("# files: []", "photographs of plate and meter, a laboratory sheet: hourseal attach puts them in")
 	w.say("# accept:", "{ level-high: the reason in your own words }, as the check names the finding")
 	w.say("# notes: |", "on the lines below, each set in by two spaces; at most 600 characters")
 	return []byte(w.String())

@@ -237,6 +237,10 @@
 //	  - { item: TEXT, number: TEXT, serial: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
 //	                            serial the part's own; quantity 1 and yard where left out
 //	leak_check: { result: none seen | seen, after: MINUTES, where: TEXT }
+//	files: [NAME]               photographs, laboratory sheets: named and hashed in the record,
+//	                            and kept beside it; at most 16, each of a name of its own.
+//	                            They lie in jobs/files; "hourseal attach" puts them there.
+//	                            NAME is [A-Za-z0-9][A-Za-z0-9._-]*, at most 120 characters
 //	accept:                     reasons for findings that need a decision
 //	  CODE: TEXT                or CODE/SUBJECT where several findings have the code
 //	notes: TEXT                 at most 600 characters, on several lines

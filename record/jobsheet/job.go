@@ -27,6 +27,7 @@ var jobForm = form{
 	{"waste", "{ system: engine-oil, amount: 8.8 L, to: harbour oil bank }", blank},
 	{"parts", "{ item: oil filter, number: CR-2214, quantity: 1 }", blank},
 	{"leak_check", "{ result: none seen, after: 10 min }", optional},
+	{"files", "the names of the files that go with the record, as [plate.jpg, meter.jpg]", optional},
 	{"accept", "{ level-high: a reason in your own words }", blank},
 	{"notes", "what the next reader should know", blank},
 }
@@ -84,6 +85,7 @@ func ParseJob(file string, data []byte) (Job, error) {
 		Waste:      list(f, "waste", record.MaxWaste, wasteForm, waste),
 		Parts:      list(f, "parts", record.MaxParts, partForm, part),
 		LeakCheck:  group(f, "leak_check", leakCheckForm, leakCheck),
+		Files:      files(f),
 		Accept:     accepted(f),
 		Notes:      notes(f),
 		Source:     s.source(),

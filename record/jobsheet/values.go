@@ -107,6 +107,7 @@ type Job struct {
 	Waste      []record.Waste
 	Parts      []record.Part
 	LeakCheck  *record.LeakCheck
+	Files      []string // names of the files that go with the record, as [CheckFileName] has them
 	Accept     []Accept
 	Notes      string
 	Source     Source

@@ -37,6 +37,7 @@ func (j Job) written() written {
 		"waste":        eachOf(j.Waste, wasteOf),
 		"parts":        eachOf(j.Parts, partOf),
 		"leak_check":   writeIf(j.LeakCheck, leakCheckOf),
+		"files":        writeTexts(j.Files),
 		"accept":       acceptOf(j.Accept),
 		"notes":        notesOf(j.Notes),
 	})
