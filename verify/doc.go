@@ -20,6 +20,11 @@
 // A photograph has no page, and a PDF whose code stands in a picture, as in a scan, has
 // pages that cannot be compared: what they say, no program read.
 //
+// Files that a record names, photographs and laboratory sheets kept beside it, are
+// compared where the caller found some: [Result.WithFiles]. One that is not the signed
+// one, in a place of that record's own, makes not-original of what would be genuine;
+// one that is not at hand is said, and decides nothing.
+//
 // What falls due next is worked out from the record's own due points, by the reader's
 // day and their reading of the meter. It is content, and it is no part of the verdict.
 //

@@ -58,6 +58,9 @@ func goldenCases(t testing.TB) []struct {
 	moved, stopped := recordtest.Longest(), recordtest.Example()
 	moved.Kind, moved.Subject = record.Service, nil
 	stopped.Job.Meter = record.Meter{State: record.Stopped, Basis: "the skipper's log"}
+	kept := withFiles(t, "plate.jpg", "meter.jpg", "lab.pdf", "hose.jpg")
+	beside := []verify.FoundFile{foundAt("plate.jpg", "plate.jpg", false), foundAt("lab.pdf", "another", true)}
+	swapped := append([]verify.FoundFile{foundAt("meter.jpg", "another", false)}, beside...)
 	run := func(data []byte, reader verify.Reader) verify.Result { return verify.Run(data, reader, makePage) }
 	return []struct {
 		name string
@@ -97,6 +100,9 @@ func goldenCases(t testing.TB) []struct {
 		{"what falls due by a meter that was changed", run(seal(t, moved, yardSeed).envelope, due("2026-06-20", "201"))},
 		{"what falls due, the hours an estimate", run(seal(t, stopped, yardSeed).envelope, due("2027-05-04", "1055.4"))},
 		{"a day before the record", run(sealed.envelope, due("2026-05-03", ""))},
+		{"files beside the report, and another record's of one name", run(kept.pdf(t), known).WithFiles(beside)},
+		{"a file beside the report is not the one that was signed", run(kept.pdf(t), known).WithFiles(swapped)},
+		{"the same, the signer not known", run(kept.pdf(t), verify.Reader{}).WithFiles(swapped)},
 		{"a letter", run([]byte("Dear buyer, all is well."), known)},
 	}
 }

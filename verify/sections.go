@@ -115,7 +115,7 @@ func (r Result) unalteredLines(on Surface) []string {
 	case r.Host.Unknown:
 		lines = append(lines, addressNotGiven.with())
 	}
-	return lines
+	return append(lines, r.fileLines(on)...)
 }
 
 func hostWords(host string) string {
@@ -206,14 +206,9 @@ func issueTime(seconds int64) string {
 // sentence makes an error's or a hint's words a sentence. They may hold a piece
 // of the input: what does not print, or in no report, is shown as U+FFFD.
 func sentence(text string) string {
-	words := []rune(text)
+	words := []rune(printable(text))
 	if len(words) == 0 {
 		return ""
-	}
-	for i, r := range words {
-		if !unicode.IsPrint(r) || r > 0xFFFF {
-			words[i] = unicode.ReplacementChar
-		}
 	}
 	if words[0] >= 'a' && words[0] <= 'z' {
 		words[0] -= 'a' - 'A'
@@ -222,4 +217,14 @@ func sentence(text string) string {
 		words = append(words, '.')
 	}
 	return string(words)
+}
+
+// printable shows what does not print, or in no report, as U+FFFD.
+func printable(text string) string {
+	return strings.Map(func(r rune) rune {
+		if !unicode.IsPrint(r) || r > 0xFFFF {
+			return unicode.ReplacementChar
+		}
+		return r
+	}, text)
 }

@@ -20,7 +20,7 @@ func (r Result) Sentence() string {
 	case Unreadable:
 		return sayUnreadable.with()
 	case KeyNotValid, UnknownSigner, NotOriginal:
-		return r.doubtWords() + r.alsoOtherMachine()
+		return r.doubtWords() + r.alsoOtherFile() + r.alsoOtherMachine()
 	case OtherMachine:
 		return r.otherMachinePhrase().with("thing", r.thing(), "signed", r.signedBy())
 	default:
@@ -55,6 +55,18 @@ func (r Result) alsoOtherMachine() string {
 	default:
 		return ""
 	}
+}
+
+// aroundIt says whether what is around the record, its page and its code, is not, or could
+// not be shown to be, the record's.
+func (r Result) aroundIt() bool { return !r.Page.Proved() || r.Host.Other }
+
+// alsoOtherFile says of a file that differs where the verdict speaks of something else.
+func (r Result) alsoOtherFile() string {
+	if r.fileDiffers() && (r.Verdict != NotOriginal || r.aroundIt()) {
+		return " " + alsoFileDiffers.with()
+	}
+	return ""
 }
 
 // signerName is the reader's name for the signer; an owner's and a surveyor's
@@ -124,6 +136,8 @@ func (r Result) notOriginalPhrase() phrase {
 		return sayListAddress
 	case r.Host.Other:
 		return sayOtherAddress
+	case !r.aroundIt():
+		return sayFileDiffers
 	case r.Page.Scan:
 		return sayScan
 	case r.Page.Result == PageNotCompared:

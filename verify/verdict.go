@@ -9,7 +9,7 @@ const (
 	Unreadable    Verdict = "unreadable"     // no record that this program can read
 	KeyNotValid   Verdict = "key-not-valid"  // the signer's key was not valid for that date
 	UnknownSigner Verdict = "unknown-signer" // nobody that the reader has named
-	NotOriginal   Verdict = "not-original"   // the record holds, the page or code around it does not
+	NotOriginal   Verdict = "not-original"   // the record holds, the page, code or a file beside it does not
 	OtherMachine  Verdict = "other-machine"  // not what the reader typed off the plate
 	Genuine       Verdict = "genuine"
 )

@@ -45,6 +45,7 @@ type Result struct {
 	Keys   Keys  // the key statements and what did not count of them
 	Page   *Page // nil for inputs that have no page
 	Host   Host
+	Files  []File // that the record names, in its order; nil where it names none
 	Serial Match
 	Hours  HoursMatch
 	Err    error // why it is unreadable or altered
@@ -130,6 +131,7 @@ func RunFound(data []byte, found source.Found, err error, reader Reader, render 
 	result.Signed = r
 	result.Signer, result.Keys = whoSigned(opened.Signer, r.IssuedAt, reader, found.Keys)
 	result.Host = Host{Found: found.Host, Other: otherHost(found, r), Unknown: found.HostUnknown}
+	result.Files = filesOf(r)
 	result.Serial = CompareSerial(reader.Serial, r.Machine.Serial)
 	result.Hours = compareHours(reader.Hours, r)
 	if found.Kind == source.KindPDF {
@@ -199,7 +201,7 @@ func (r Result) verdict() Verdict {
 		return KeyNotValid
 	case !r.Signer.Known:
 		return UnknownSigner
-	case !r.Page.Proved(), r.Host.Other:
+	case !r.Page.Proved(), r.Host.Other, r.fileDiffers():
 		return NotOriginal
 	case r.Serial == Different, r.Hours == HoursBehind:
 		return OtherMachine

@@ -106,6 +106,14 @@ const (
 	lineMissing phrase = "Page {page} does not show {fresh}; the record's page does."
 	lineOther   phrase = "Page {page} shows {received}; the record's page has {fresh}."
 
+	fileSame     phrase = "{name}: at hand, the same as when it was signed."
+	fileOther    phrase = "{name}: the file at hand is not the one that was signed ({place})."
+	fileAskForIt phrase = "It says nothing against the record. Ask who gave it to you for the file as it was signed."
+	fileLoose    phrase = "{name}: another file of that name is at hand ({place}); it may belong to another record."
+	oneFile      phrase = "1 file is named in the record and was not at hand"
+	manyFiles    phrase = "{count} files are named in the record and were not at hand"
+	filesNamed   phrase = ": {names}"
+
 	otherCode       phrase = "the code on it is not the one that the record calls for"
 	codeNoAddress   phrase = "The code has no address in it, the record names {host}."
 	codeLeadsAway   phrase = "The code leads to {found}, the record names {host}. Do not follow it."
@@ -130,6 +138,12 @@ var (
 		"Compare it yourself, or ask for the PDF as it was issued. What was signed stands below, under 'What the record says'.",
 	}
 )
+
+// filesNotAtHand is about the files that a record names, where there are any.
+var filesNotAtHand = choice{
+	"{count}{names}. To compare, lay beside the report what you have of it, or give it: --files PATH",
+	"{count}{names}. Files are not compared here.",
+}
 
 // Is it about this machine.
 const (

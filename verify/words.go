@@ -55,6 +55,7 @@ const (
 	sayScan         phrase = "The code stands in a picture in this PDF, as in a scan: what its pages say was not compared with what was signed; the record in the code is unaltered and {signed}."
 	sayNotCompared  phrase = "Whether this PDF shows what was signed could not be tried, so do not go by what it shows; the record in it is unaltered and {signed}."
 	sayNotOriginal  phrase = "This PDF is not the original, so do not go by what it shows; the record in it is unaltered and {signed}."
+	sayFileDiffers  phrase = "A file at hand is not the one that was signed with the record, so do not go by that file; the record is unaltered and {signed}."
 
 	sayOtherSerial phrase = "The serial number that you gave is not the one in this {thing}, which is unaltered and {signed}."
 	sayFewerHours  phrase = "The meter that you read shows fewer hours than this record, which is unaltered and {signed}."
@@ -70,8 +71,10 @@ const (
 	alsoPaper  phrase = "What the paper itself says was not compared."
 )
 
-// What stands behind the sentence of a verdict that outweighs another machine.
+// What stands behind the sentence of a verdict that outweighs another machine, or a file
+// that differs.
 const (
+	alsoFileDiffers phrase = "A file at hand is not the one that was signed with the record."
 	alsoOtherSerial phrase = "The serial number that you gave is not the one in this {thing}."
 	alsoFewerHours  phrase = "The meter that you read shows fewer hours than this {thing}."
 )

@@ -23,7 +23,9 @@ var examples = map[string]string{
 	"worksheet":      "hourseal worksheet gannet-port --hours 1131.5 -o worksheet.pdf",
 	"label":          "hourseal label gannet-port/3 -o label.pdf",
 	"waste":          "hourseal waste --year 2026",
+	"closeout":       "hourseal closeout gannet-port --from jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"check":          "hourseal check jobs/3-gannet-port-2026-10-22.yaml",
+	"attach":         "hourseal attach jobs/3-gannet-port-2026-10-22.yaml lab-sheet.txt",
 	"issue":          "hourseal issue jobs/3-gannet-port-2026-10-22.yaml --no-input",
 	"report":         "hourseal report gannet-port/3 -o report.pdf",
 	"show":           "hourseal show reports/gannet-port-0003.pdf",
@@ -55,7 +57,7 @@ func (p *program) app() *cli.App {
 		DisableSliceFlagSeparator: true,
 		Flags:                     []cli.Flag{versionFlag},
 		Commands: []*cli.Command{
-			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.checkCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
+			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.closeoutCommand(), p.checkCommand(), p.attachCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
 			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
 			p.completionCommand(), p.manualCommand(),
 		},

@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"sync"
 
 	"hourseal/record"
 	"hourseal/record/check"
@@ -19,9 +20,10 @@ type bench struct {
 	sheets []sheet
 	// chain gives a machine's records, oldest first.
 	chain   func(machine string) ([]record.Earlier, error)
-	pending map[string][]record.Earlier // checked in this run, not sealed
-	later   *later                      // nil for services
-	made    []record.ID                 // the records of this run's sheets, stored before or pending
+	fleet   func() ([]jobsheet.Machine, error) // all machines of the yard, read once
+	pending map[string][]record.Earlier        // checked in this run, not sealed
+	later   *later                             // nil for services
+	made    []record.ID                        // the records of this run's sheets, stored before or pending
 }
 
 // check works one sheet out. What the report could not print is a fault: it
@@ -46,7 +48,7 @@ func (b bench) check(s sheet) (check.Result, error) {
 	}
 	result := run(check.Input{
 		Yard: b.yard, Machine: s.machine, Driver: s.driver, Schedule: s.schedule, Job: s.job, Kind: s.kind, Subject: s.subject,
-		Earlier: earlier, Engine: engine, Twins: twins, Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
+		Earlier: earlier, Engine: engine, Twins: twins, Files: s.recordFiles(), Now: b.p.now().Unix(), Today: b.p.today(), Renderer: render.RendererID,
 	})
 	if err := render.Printable(result.Draft); err != nil {
 		result.Outcome, result.Passed = check.Malformed, nil
@@ -84,7 +86,7 @@ func (p *program) newBench(y yard, sheets []sheet) (*bench, error) {
 		return nil, err
 	}
 	stored, pending := chainOf(y.ledger), map[string][]record.Earlier{}
-	return &bench{p: p, y: y, yard: self, sheets: sheets, pending: pending,
+	return &bench{p: p, y: y, yard: self, sheets: sheets, pending: pending, fleet: sync.OnceValues(y.machines),
 		chain: func(machine string) ([]record.Earlier, error) {
 			chain, err := stored(machine)
 			return append(chain, pending[machine]...), err

@@ -8,6 +8,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/check"
+	"hourseal/record/quantity"
 	"hourseal/render/plain"
 	"hourseal/render/words"
 	"hourseal/sign"
@@ -32,6 +33,13 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return code, err
 	}
+	checked, err := p.checkSheets(c, y, sheets)
+	return worse(code, checked), err
+}
+
+// checkSheets works sheets out one after another and says what is found.
+func (p *program) checkSheets(c *cli.Context, y yard, sheets []sheet) (exitCode, error) {
+	code := exitOK
 	b, err := p.newBench(y, sheets)
 	if err != nil {
 		return code, err
@@ -51,7 +59,7 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		if c.Bool(jsonFlag.Name) {
 			err = p.json(checkJSON(s, result))
 		} else {
-			p.sayCheck(s, result)
+			p.sayCheck(b.yard.Style, s, result)
 		}
 		if err != nil {
 			return code, err
@@ -66,6 +74,10 @@ func (p *program) check(c *cli.Context) (exitCode, error) {
 		case issued:
 			note("%s: issued already, as record %d of %s: %s", s.file, stored.Record.Number, s.machine.ID, sign.ID(stored.ID))
 		default:
+			if other := b.otherFiles(s, result); other != nil {
+				code = worse(code, codeOf(other))
+				p.complain(other)
+			}
 			b.remember(s, result)
 		}
 	}
@@ -76,20 +88,20 @@ var outcomeCodes = map[check.Outcome]exitCode{
 	check.Issuable: exitOK, check.Undecided: exitDecide, check.Refused: exitNo, check.Malformed: exitUsage,
 }
 
-// sayCheck prints a result for a person.
-func (p *program) sayCheck(s sheet, result check.Result) {
+// sayCheck prints a result for a person, its figures in the yard's style.
+func (p *program) sayCheck(style quantity.Style, s sheet, result check.Result) {
 	r := result.Draft
-	p.paragraph("", fmt.Sprintf("%s: %s %s, serial %s, on %s at %s h", s.file, r.Machine.Make, r.Machine.Model, r.Machine.Serial, r.Job.Date, r.Job.Hours))
+	p.named(s.file, fmt.Sprintf("%s %s, serial %s, on %s at %s h", r.Machine.Make, r.Machine.Model, r.Machine.Serial, style.Date(r.Job.Date), style.Hours(r.Job.Hours)))
 	if since := result.SinceLast; since != nil {
-		p.say("  %s h and %s days since the last record", since.Hours, since.Days)
+		p.say("  %s h and %s days since the last record", style.Hours(since.Hours), since.Days)
 	}
-	p.sayFindings(result)
-	for _, b := range plain.Balances(r) {
+	p.sayFindings(style, result)
+	for _, b := range plain.Balances(style, r) {
 		p.say("")
 		p.block("  ", b)
 	}
 	p.say("")
-	p.stateTable("  ", dueRows(result.Next), nil, 4)
+	p.stateTable("  ", dueRows(style, result.Next), nil, 4)
 	p.say("")
 	p.say("  %s", outcomeWords[result.Outcome])
 	p.say("")
@@ -104,14 +116,15 @@ var outcomeWords = map[check.Outcome]string{
 
 var severityWords = map[record.Severity]string{record.Note: "note", record.Decide: "decide", record.Refuse: "cannot be"}
 
-// sayFindings prints the findings, the gravest first, with what to do.
-func (p *program) sayFindings(result check.Result) {
+// sayFindings prints the findings, the gravest first, with what to do; what to type is
+// never in a style.
+func (p *program) sayFindings(style quantity.Style, result check.Result) {
 	for _, severity := range []record.Severity{record.Refuse, record.Decide, record.Note} {
 		for _, f := range result.Findings {
 			if f.Severity != severity {
 				continue
 			}
-			p.labelled("  ", severityWords[severity], severityStyles[severity], words.Finding(f.Finding))
+			p.labelled("  ", severityWords[severity], severityStyles[severity], words.FindingIn(style, f.Finding))
 			switch {
 			case f.Accepted != "":
 				p.paragraph("      ", "reason given: "+f.Accepted)
@@ -141,15 +154,15 @@ func hintFor(f check.Finding) string {
 	return strings.NewReplacer(code+"/TASK:", key+":", code+":", key+":").Replace(hint)
 }
 
-func dueRows(next []check.Next) [][]string {
+func dueRows(style quantity.Style, next []check.Next) [][]string {
 	rows := [][]string{{"next due", "at hours", "on", "first", "state"}}
 	for _, n := range next {
 		hours, date := "-", "-"
 		if n.Due.Hours != nil {
-			hours = n.Due.Hours.String()
+			hours = style.Hours(*n.Due.Hours)
 		}
 		if n.Due.Date != nil {
-			date = n.Due.Date.String()
+			date = style.Date(*n.Due.Date)
 		}
 		rows = append(rows, []string{n.Task, hours, date, n.By, n.State.String()})
 	}

@@ -38,7 +38,7 @@ _hourseal() {
     } < <("$program" complete bash -- "${words[@]:1}" 2>/dev/null)
     COMPREPLY=("${found[@]}")
     type compopt >/dev/null 2>&1 || return 0
-    [[ ${#found[@]} -eq 1 && ${found[0]} == */ ]] && compopt -o nospace
+    [[ ${#found[@]} -eq 1 && ${found[0]} == *[/=] ]] && compopt -o nospace
     compopt -o nosort 2>/dev/null # from bash 4.4 on
     case $kind in
         files) ;;

@@ -10,7 +10,7 @@ _hourseal() {
     for line in "${(@)answer[2,-1]}"; do
         value=${line%%$'\t'*} text=${line#*$'\t'}
         value=${${value//\\/\\\\}//:/\\:}
-        if [[ $value == */ ]]; then
+        if [[ $value == *[/=] ]]; then
             begun+=("$value:$text")
         else
             whole+=("$value:$text")

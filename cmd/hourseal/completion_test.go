@@ -117,6 +117,12 @@ func TestComplete(t *testing.T) {
 		{[]string{"issue", "--why", ""}, "-", ""},
 		{[]string{"key", "revoke", "--key", "k"}, "-", "keys/yard"},
 		{[]string{"completion", ""}, "-", "bash fish zsh"},
+		{[]string{"attach", "jobs/1-gannet-port-2025-11-24.yaml", ""}, "files", ""},
+		{[]string{"closeout", "gannet-port", "--task", "bel"}, "-", "belt-look= belt="},
+		{[]string{"closeout", "gannet-port", "--task", "belt=d"}, "-", "belt=done belt=defect belt=deferred"},
+		{[]string{"closeout", "gannet-port", "--task=belt=o"}, "-", "--task=belt=ok"},
+		{[]string{"closeout", "gannet-port", "--drained", "engine-oil=n"}, "-", "engine-oil=not measured"},
+		{[]string{"closeout", "gannet-port", "--reason", "lay"}, "-", "lay-up"},
 		{[]string{"waste", "--year", ""}, "-", "2026 2025 2024 2023 2022"},
 	} {
 		paths, values := completed(t, f, "fish", c.words...)
@@ -200,6 +206,8 @@ var tabs = []typedTab{
 	{"hourseal due gannet-s", "hourseal due gannet-starboard "},
 	{"hourseal label gannet-port/3 --task engine", "hourseal label gannet-port/3 --task engine-oil "},
 	{"hourseal label gannet-port/3 --task=engine", "hourseal label gannet-port/3 --task=engine-oil "},
+	{"hourseal closeout gannet-port --drained engine", "hourseal closeout gannet-port --drained engine-oil="},
+	{"hourseal closeout gannet-port --task belt=do", "hourseal closeout gannet-port --task belt=done "},
 	{"hourseal verify repo", "hourseal verify reports/"},
 	{"hourseal verify --trust=tru", "hourseal verify --trust=trust.yaml "},
 	{"hourseal trust remove --trust trust.yaml El", `hourseal trust remove --trust trust.yaml Ellery\ Slip\ Boatyard `},
@@ -285,7 +293,7 @@ func wantTabs(t *testing.T, want []typedTab, got []string) {
 	}
 }
 
-func linesOf(tabs []typedTab) []string {
+func tabLines(tabs []typedTab) []string {
 	var lines []string
 	for _, tab := range tabs {
 		lines = append(lines, tab.line)
@@ -313,7 +321,7 @@ func TestCompletionInBash(t *testing.T) {
 		t.Error("bash-completion is required")
 	}
 	for _, begin := range begins {
-		wantTabs(t, want, tabbed(t, f, begin, linesOf(want), bash, "--norc", "--noprofile", "-i"))
+		wantTabs(t, want, tabbed(t, f, begin, tabLines(want), bash, "--norc", "--noprofile", "-i"))
 	}
 }
 
@@ -326,7 +334,7 @@ func TestCompletionInZsh(t *testing.T) {
 		typedTab{`hourseal check "jobs/o`, `hourseal check "jobs/odd na'me \$x.yaml" `})
 	const begin = `autoload -U compinit; compinit -u -D; source <(hourseal completion zsh); ` +
 		`show() { print -rn -- "<<$BUFFER>>"; BUFFER= }; zle -N show; bindkey '^X^G' show`
-	wantTabs(t, want, tabbed(t, f, begin, linesOf(want), zsh, "-f", "-i"))
+	wantTabs(t, want, tabbed(t, f, begin, tabLines(want), zsh, "-f", "-i"))
 }
 
 // Each script says nothing when it is read, by the shell's own check of its form.

@@ -3,6 +3,7 @@ package main
 import (
 	"strings"
 
+	"hourseal/record"
 	"hourseal/render"
 )
 
@@ -55,10 +56,30 @@ func oneOf(words ...string) kind {
 	}}
 }
 
+// keyed is a key and an equals sign, then one of some words, or what nobody can know.
+func keyed(keys func(a *asked, typed string) []candidate, words ...string) kind {
+	return kind{values: func(a *asked, typed string) []candidate {
+		key, _, behind := strings.Cut(typed, "=")
+		var found []candidate
+		if behind {
+			for _, word := range words {
+				found = append(found, candidate{value: key + "=" + word})
+			}
+			return found
+		}
+		for _, c := range keys(a, typed) {
+			found = append(found, candidate{c.value + "=", c.text})
+		}
+		return found
+	}}
+}
+
 // argumentsOf are the arguments of each command that are no options, in their order. The
 // last stands for all further ones where the command takes any number.
 var argumentsOf = map[string][]kind{
+	"attach":         {aJob, aFile},
 	"check":          {aJob},
+	"closeout":       {aMachine},
 	"completion":     {oneOf(shells()...)},
 	"demo":           {aFolder},
 	"due":            {aMachine},
@@ -126,6 +147,43 @@ var valuesOf = map[string]kind{
 	"--task":           aTask,
 	"--year":           aYear,
 	"key revoke --why": oneOf("retired", "compromised"),
+
+	"--attach": aFile,
+	"--files":  {paths: files},
+
+	// The job of closeout, in options.
+	"closeout --from":     aFile,
+	"--reason":            oneOf(record.ReasonWords...),
+	"closeout --task":     keyed(tasksOf, "done", "ok", "watch", "defect", "deferred"),
+	"closeout --why":      keyed(tasksOf),
+	"--answer":            keyed(tasksOf),
+	"--look-again":        keyed(tasksOf),
+	"--level-before":      keyed(systemsOf),
+	"--level":             keyed(systemsOf),
+	"--drained":           keyed(systemsOf, "not measured"),
+	"--filter-in-drained": keyed(systemsOf, "yes", "no"),
+	"--seen":              keyed(systemsOf, "nothing", "water", "metal", "fuel"),
+	"--filled":            keyed(systemsOf),
+	"--drawn-down":        keyed(systemsOf),
+	"--product":           keyed(systemsOf),
+	"--topped-up":         keyed(systemsOf),
+	"--waste":             keyed(systemsOf),
+
+	"--accept":       free,
+	"--as":           free,
+	"--date":         free,
+	"--file":         free,
+	"--fuel-used":    free,
+	"--job-number":   free,
+	"--leak-check":   free,
+	"--meter-change": free,
+	"--notes":        free,
+	"--other-work":   free,
+	"--part":         free,
+	"--place":        free,
+	"--reading":      free,
+	"--severe-duty":  free,
+	"--technician":   free,
 
 	"--asked":         free,
 	"--at":            free,

@@ -249,7 +249,11 @@ func systemsOf(a *asked, _ string) []candidate {
 	if !ok {
 		return nil
 	}
-	m, err := y.files.Machine(a.value("--machine"))
+	id := a.value("--machine")
+	if id == "" && len(a.names) > 0 {
+		id = a.names[0]
+	}
+	m, err := y.files.Machine(id)
 	if err != nil {
 		return nil
 	}

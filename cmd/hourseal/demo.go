@@ -92,7 +92,12 @@ func (d demonstration) run() (exitCode, error) {
 		return exitFailed, err
 	}
 	p.say("2. Three jobs on the port engine, checked, signed and printed")
-	for _, job := range jobs {
+	for i, job := range jobs {
+		if i == len(jobs)-1 {
+			if err := d.step(exitOK, "attach", job, "lab-sheet.txt"); err != nil {
+				return exitFailed, err
+			}
+		}
 		if err := d.issue(job); err != nil {
 			return exitFailed, err
 		}
@@ -115,8 +120,8 @@ func (d demonstration) run() (exitCode, error) {
 	if err := d.step(exitOK, "verify", "reports", "--trust", trust, "--serial", "0045120"); err != nil {
 		return exitFailed, err
 	}
-	p.say("5. One of them in full")
-	if err := d.step(exitOK, "verify", "reports/gannet-port-0003.pdf", "--trust", trust, "--serial", "0045120"); err != nil {
+	p.say("5. One of them in full, with the laboratory sheet that the yard sent along")
+	if err := d.step(exitOK, "verify", "reports/gannet-port-0003.pdf", "--trust", trust, "--serial", "0045120", "--files", "records/gannet-port/0003"); err != nil {
 		return exitFailed, err
 	}
 	p.say("6. All reports together: how the engine was looked after, and a statement to print")

@@ -102,8 +102,8 @@ func optionsOf(c *cli.Command) []option {
 		if text, ok := flag.(*cli.StringFlag); ok && text.Value != "" {
 			o.text += "; " + quotedIfSpaced(text.Value) + " if left out"
 		}
-		if _, ok := flag.(*cli.StringSliceFlag); ok {
-			o.many = true
+		if list, ok := flag.(cli.DocGenerationSliceFlag); ok {
+			o.many = list.IsSliceFlag()
 		}
 		options = append(options, o)
 	}
@@ -153,6 +153,8 @@ func passages(description string) []passage {
 		switch {
 		case line == "":
 			all = append(all, passage{})
+		case last >= 0 && asIs && all[last].continues():
+			all[last].continueWith(strings.TrimSpace(line))
 		case last >= 0 && len(all[last].lines) > 0 && all[last].asIs == asIs:
 			all[last].lines = append(all[last].lines, strings.TrimSpace(line))
 		default:
@@ -166,4 +168,14 @@ func passages(description string) []passage {
 type passage struct {
 	lines []string
 	asIs  bool
+}
+
+// continues says whether its last command line goes on in the next line.
+func (p passage) continues() bool {
+	return p.asIs && len(p.lines) > 0 && strings.HasSuffix(p.lines[len(p.lines)-1], ` \`)
+}
+
+func (p passage) continueWith(line string) {
+	last := &p.lines[len(p.lines)-1]
+	*last = strings.TrimSuffix(*last, `\`) + line
 }

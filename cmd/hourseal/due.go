@@ -44,6 +44,11 @@ func (p *program) due(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitUsage, err
 	}
+	style, err := y.style()
+	if err != nil {
+		return exitOK, err
+	}
+	w := dueWords{style}
 	if len(ids) == 0 {
 		if ids, err = y.files.MachineIDs(); err != nil {
 			return exitOK, err
@@ -72,9 +77,9 @@ func (p *program) due(c *cli.Context) (exitCode, error) {
 			}
 		}
 	case len(ids) == 1 && c.NArg() > 0 && len(plans) == 1:
-		p.dueInFull(plans[0])
+		p.dueInFull(w, plans[0])
 	case len(plans) > 0:
-		p.dueList(plans)
+		p.dueList(w, plans)
 	}
 	return code, nil
 }
@@ -100,7 +105,8 @@ func (p *program) plansOf(pl *planner, ids []string) (exitCode, []plan.Plan) {
 }
 
 // writeCalendar writes one event for each item that a date can be told of. What
-// is due already stands on the day that the list is for.
+// is due already stands on the day that the list is for. A calendar goes to whoever asks
+// for it, and has no yard's style.
 func (p *program) writeCalendar(y yard, file string, plans []plan.Plan) error {
 	self, err := y.files.Yard()
 	if err != nil {
@@ -121,7 +127,7 @@ func (p *program) writeCalendar(y yard, file string, plans []plan.Plan) error {
 				UID:         calendar.UID(self.Name, made.Machine.ID, made.Machine.Serial, item.Task.ID),
 				Date:        date,
 				Summary:     machineName(made) + ": " + item.Task.Title,
-				Description: strings.Join(itemFacts(made, item), "\n"),
+				Description: strings.Join(dueWords{}.itemFacts(made, item), "\n"),
 			})
 		}
 	}

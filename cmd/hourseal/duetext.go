@@ -11,11 +11,14 @@ import (
 	"hourseal/record/schedule"
 )
 
+// dueWords says what is due, with figures in a style.
+type dueWords struct{ quantity.Style }
+
 // dueInFull prints every item of one machine's plan, the most urgent first.
-func (p *program) dueInFull(made plan.Plan) {
+func (p *program) dueInFull(w dueWords, made plan.Plan) {
 	p.paragraph("", made.Machine.ID+": "+machineName(made)+", serial "+made.Machine.Serial)
-	p.paragraph("", hoursLine(made))
-	p.paragraph("", useLine(made.Use))
+	p.paragraph("", w.hoursLine(made))
+	p.paragraph("", w.useLine(made.Use))
 	p.paragraph("", fmt.Sprintf("Schedule %s, edition %d, %s. The maker's handbook governs.",
 		made.Schedule.ID, made.Schedule.Edition, made.Schedule.Basis.Kind))
 	if change := made.Edition; change != nil {
@@ -28,17 +31,17 @@ func (p *program) dueInFull(made plan.Plan) {
 	p.say("")
 	rows, notes := [][]string{{"state", "task", "due at", "or on", "first", "left"}}, []string{""}
 	for _, item := range slices.SortedStableFunc(slices.Values(made.Items), plan.Urgency) {
-		rows = append(rows, []string{item.State.String(), item.Task.ID, hoursOrDash(item.Due.Hours), dateOrDash(item.Due.Date), item.By, leftText(item)})
-		notes = append(notes, strings.Join(itemNotes(made, item), "; "))
+		rows = append(rows, []string{item.State.String(), item.Task.ID, w.hoursOrDash(item.Due.Hours), w.dateOrDash(item.Due.Date), item.By, w.leftText(item)})
+		notes = append(notes, strings.Join(w.itemNotes(made, item), "; "))
 	}
 	p.stateTable("", rows, notes, 0)
 	p.say("")
-	p.dueSum([]plan.Plan{made})
+	p.dueSum(w, []plan.Plan{made})
 }
 
 // dueList prints what is due and soon due over several machines, the most urgent
 // first, and counts the rest.
-func (p *program) dueList(plans []plan.Plan) {
+func (p *program) dueList(w dueWords, plans []plan.Plan) {
 	type entry struct {
 		made plan.Plan
 		item plan.Item
@@ -56,20 +59,20 @@ func (p *program) dueList(plans []plan.Plan) {
 		rows, notes := [][]string{{"state", "machine", "task", "due at", "or on", "left"}}, []string{""}
 		for _, e := range list {
 			rows = append(rows, []string{e.item.State.String(), e.made.Machine.ID, e.item.Task.ID,
-				hoursOrDash(e.item.Due.Hours), dateOrDash(e.item.Due.Date), leftText(e.item)})
-			notes = append(notes, strings.Join(openNotes(e.made, e.item), "; "))
+				w.hoursOrDash(e.item.Due.Hours), w.dateOrDash(e.item.Due.Date), w.leftText(e.item)})
+			notes = append(notes, strings.Join(w.openNotes(e.made, e.item), "; "))
 		}
 		p.stateTable("", rows, notes, 0)
 		p.say("")
 	}
-	p.dueSum(plans)
+	p.dueSum(w, plans)
 	if slices.ContainsFunc(plans, func(m plan.Plan) bool { return !m.Hours.Given }) {
 		p.paragraph("", "Hours are worked out from the last reading and the machine's use; hourseal due MACHINE --hours N takes a reading.")
 	}
 }
 
 // dueSum says how many items stand how, and what comes next where nothing is due.
-func (p *program) dueSum(plans []plan.Plan) {
+func (p *program) dueSum(w dueWords, plans []plan.Plan) {
 	counts := map[schedule.State]int{}
 	var next *plan.Item
 	var of plan.Plan
@@ -82,18 +85,18 @@ func (p *program) dueSum(plans []plan.Plan) {
 			}
 		}
 	}
-	on := plans[0].On
+	on := w.Date(plans[0].On)
 	if counts[schedule.Now]+counts[schedule.Overdue] == 0 {
-		p.say("On %v nothing is recorded as due.", on)
+		p.say("On %s nothing is recorded as due.", on)
 	} else {
-		p.say("On %v: %d overdue, %d due, %d soon due, %d later.", on,
+		p.say("On %s: %d overdue, %d due, %d soon due, %d later.", on,
 			counts[schedule.Overdue], counts[schedule.Now], counts[schedule.Soon], counts[schedule.Later])
 	}
 	if unrecorded(plans) {
 		p.paragraph("", "What was done before a machine's first record may be stated in its machine file, under earlier; it then counts here.")
 	}
 	if next != nil {
-		p.paragraph("", fmt.Sprintf("Next: %s, %s, expected %s.", of.Machine.ID, next.Task.ID, reachText(of.On, *next.Expected)))
+		p.paragraph("", fmt.Sprintf("Next: %s, %s, expected %s.", of.Machine.ID, next.Task.ID, w.reachText(of.On, *next.Expected)))
 	}
 }
 
@@ -116,33 +119,34 @@ func machineName(made plan.Plan) string {
 	return strings.Join(parts, ", ")
 }
 
-func hoursLine(made plan.Plan) string {
-	h := made.Hours
-	total := h.Total.String() + " h"
+func (w dueWords) hoursLine(made plan.Plan) string {
+	h, on := made.Hours, w.Date(made.On)
+	total := w.Hours(h.Total) + " h"
 	if h.Given && h.Differs(h.Total) {
-		total += fmt.Sprintf(" in total (the meter reads %v)", h.Reading(h.Total))
+		total += fmt.Sprintf(" in total (the meter reads %s)", w.Hours(h.Reading(h.Total)))
 	}
-	last := fmt.Sprintf("%v h on %v", h.Last.Hours, h.Last.Date)
+	lastHours, lastDate := w.Hours(h.Last.Hours), w.Date(h.Last.Date)
+	last := fmt.Sprintf("%s h on %s", lastHours, lastDate)
 	if h.Offset != 0 {
-		last = fmt.Sprintf("%v h in total on %v", h.Last.Hours, h.Last.Date)
+		last = fmt.Sprintf("%s h in total on %s", lastHours, lastDate)
 	}
 	if h.Basis != "" {
-		last = fmt.Sprintf("an estimate, %v h in total on %v (%s)", h.Last.Hours, h.Last.Date, h.Basis)
+		last = fmt.Sprintf("an estimate, %s h in total on %s (%s)", lastHours, lastDate, h.Basis)
 	}
 	if h.Given && h.Last.Date == made.On && h.Last.Hours == h.Total {
-		return fmt.Sprintf("On %v at %s.", made.On, total)
+		return fmt.Sprintf("On %s at %s.", on, total)
 	}
 	if h.Given {
-		return fmt.Sprintf("On %v at %s; before that %s.", made.On, total, last)
+		return fmt.Sprintf("On %s at %s; before that %s.", on, total, last)
 	}
-	return fmt.Sprintf("On %v at about %s: worked out from %s. Take a reading and give it with --hours.", made.On, total, last)
+	return fmt.Sprintf("On %s at about %s: worked out from %s. Take a reading and give it with --hours.", on, total, last)
 }
 
-func useLine(use schedule.Use) string {
-	rate := fmt.Sprintf("%v h a year (%v to %v)", use.PerYear.Whole(), use.Low.Whole(), use.High.Whole())
+func (w dueWords) useLine(use schedule.Use) string {
+	rate := fmt.Sprintf("%s h a year (%s to %s)", w.Hours(use.PerYear.Whole()), w.Hours(use.Low.Whole()), w.Hours(use.High.Whole()))
 	switch use.Basis {
 	case schedule.FromReadings:
-		line := fmt.Sprintf("Use: %s, by %d readings from %v to %v", rate, use.Readings, use.From, use.To)
+		line := fmt.Sprintf("Use: %s, by %d readings from %s to %s", rate, use.Readings, w.Date(use.From), w.Date(use.To))
 		if use.Seasonal {
 			line += ", by season"
 		}
@@ -166,61 +170,61 @@ func editionLine(made plan.Plan, change plan.EditionChange) string {
 }
 
 // itemFacts is all that there is to say of one item, a line each.
-func itemFacts(made plan.Plan, item plan.Item) []string {
-	return append([]string{itemDue(made, item)}, itemNotes(made, item)...)
+func (w dueWords) itemFacts(made plan.Plan, item plan.Item) []string {
+	return append([]string{w.itemDue(made, item)}, w.itemNotes(made, item)...)
 }
 
-func itemDue(made plan.Plan, item plan.Item) string {
+func (w dueWords) itemDue(made plan.Plan, item plan.Item) string {
 	var due []string
 	if item.Due.Hours != nil {
-		due = append(due, "at "+bothHours(made, *item.Due.Hours))
+		due = append(due, "at "+w.bothHours(made, *item.Due.Hours))
 	}
 	if item.Due.Date != nil {
-		due = append(due, "on "+item.Due.Date.String())
+		due = append(due, "on "+w.Date(*item.Due.Date))
 	}
-	return fmt.Sprintf("%s: due %s (%s)", item.State, strings.Join(due, " or "), leftText(item))
+	return fmt.Sprintf("%s: due %s (%s)", item.State, strings.Join(due, " or "), w.leftText(item))
 }
 
 // bothHours are hours in total, and what the meter then reads where that is
 // another figure.
-func bothHours(made plan.Plan, total quantity.Hours) string {
+func (w dueWords) bothHours(made plan.Plan, total quantity.Hours) string {
 	if !made.Hours.Differs(total) {
-		return total.String() + " h"
+		return w.Hours(total) + " h"
 	}
-	return fmt.Sprintf("%v h in total, %v on the meter", total, made.Hours.Reading(total))
+	return fmt.Sprintf("%s h in total, %s on the meter", w.Hours(total), w.Hours(made.Hours.Reading(total)))
 }
 
 // itemNotes are the facts of an item beside its due point.
-func itemNotes(made plan.Plan, item plan.Item) []string {
+func (w dueWords) itemNotes(made plan.Plan, item plan.Item) []string {
 	var notes []string
 	if item.Due.Hours != nil && made.Hours.Differs(*item.Due.Hours) {
-		notes = append(notes, fmt.Sprintf("the meter then reads %v", made.Hours.Reading(*item.Due.Hours)))
+		notes = append(notes, fmt.Sprintf("the meter then reads %s", w.Hours(made.Hours.Reading(*item.Due.Hours))))
 	}
 	if item.Expected != nil && item.Due.Hours != nil {
-		notes = append(notes, "expected "+reachText(made.On, *item.Expected))
+		notes = append(notes, "expected "+w.reachText(made.On, *item.Expected))
 	}
-	notes = append(notes, itemLast(made, item))
-	return append(notes, openNotes(made, item)...)
+	notes = append(notes, w.itemLast(made, item))
+	return append(notes, w.openNotes(made, item)...)
 }
 
 // openWords say what the last record did with what is still open.
 var openWords = map[record.Result]string{record.Watch: "found serviceable", record.Defect: "found and left", record.Deferred: "put off"}
 
 // openNotes are what a person has to know before the work.
-func openNotes(made plan.Plan, item plan.Item) []string {
+func (w dueWords) openNotes(made plan.Plan, item plan.Item) []string {
 	var notes []string
 	if open := item.Open; open != nil {
-		note := fmt.Sprintf("%s on %v", openWords[open.Result], open.Date)
+		note := fmt.Sprintf("%s on %s", openWords[open.Result], w.Date(open.Date))
 		if open.Answer != nil && open.Answer.Why != "" {
 			note += ": " + open.Answer.Why
 		}
 		if look := open.LookAgain; look != (schedule.Due{}) {
 			note += ", look again"
 			if look.Hours != nil {
-				note += " at " + bothHours(made, *look.Hours)
+				note += " at " + w.bothHours(made, *look.Hours)
 			}
 			if look.Date != nil {
-				note += " on " + look.Date.String()
+				note += " on " + w.Date(*look.Date)
 			}
 		}
 		notes = append(notes, note)
@@ -234,19 +238,25 @@ func openNotes(made plan.Plan, item plan.Item) []string {
 	return notes
 }
 
-func itemLast(made plan.Plan, item plan.Item) string {
+func (w dueWords) itemLast(made plan.Plan, item plan.Item) string {
 	last := item.Last
-	switch {
-	case last == nil:
+	if last == nil {
 		from := made.Machine.InService
-		return fmt.Sprintf("no record of it: counted from entry into service, %v h on %v", from.Hours, from.Date)
-	case last.Record == nil:
-		return fmt.Sprintf("stated as done at %v h on %v (%s), not under seal", last.Hours, last.Date, statedBy(last.Source))
-	case item.Every == (schedule.Interval{}):
-		return fmt.Sprintf("done once, at %v h on %v: nothing more is due", last.Hours, last.Date)
-	default:
-		return fmt.Sprintf("last done at %v h on %v, record %d", last.Hours, last.Date, last.Record.Number)
+		return fmt.Sprintf("no record of it: counted from entry into service, %s", w.point(from.Hours, from.Date))
 	}
+	at := w.point(last.Hours, last.Date)
+	switch {
+	case last.Record == nil:
+		return fmt.Sprintf("stated as done at %s (%s), not under seal", at, statedBy(last.Source))
+	case item.Every == (schedule.Interval{}):
+		return fmt.Sprintf("done once, at %s: nothing more is due", at)
+	default:
+		return fmt.Sprintf("last done at %s, record %d", at, last.Record.Number)
+	}
+}
+
+func (w dueWords) point(h quantity.Hours, d quantity.Date) string {
+	return fmt.Sprintf("%s h on %s", w.Hours(h), w.Date(d))
 }
 
 // statedBy says what a statement of the machine file rests on.
@@ -257,19 +267,19 @@ func statedBy(source string) string {
 	return source
 }
 
-func reachText(on quantity.Date, r schedule.Reach) string {
+func (w dueWords) reachText(on quantity.Date, r schedule.Reach) string {
 	switch {
 	case r.From == r.To:
-		return "on " + r.On.String()
+		return "on " + w.Date(r.On)
 	case r.To >= on.AddMonths(schedule.Horizon):
-		return fmt.Sprintf("about %v (%v or later)", r.On, r.From)
+		return fmt.Sprintf("about %s (%s or later)", w.Date(r.On), w.Date(r.From))
 	}
-	return fmt.Sprintf("about %v (%v to %v)", r.On, r.From, r.To)
+	return fmt.Sprintf("about %s (%s to %s)", w.Date(r.On), w.Date(r.From), w.Date(r.To))
 }
 
 // leftText is what is left of an interval, or by how much it is past. What no
 // sealed record speaks of is never called late.
-func leftText(item plan.Item) string {
+func (w dueWords) leftText(item plan.Item) string {
 	if item.State >= schedule.Now && !item.Recorded() {
 		if item.Last == nil {
 			return "no record"
@@ -278,7 +288,7 @@ func leftText(item plan.Item) string {
 	}
 	var parts []string
 	if h := item.HoursLeft; h != nil {
-		parts = append(parts, leftOrPast(h.String(), (-*h).String(), "h", *h < 0))
+		parts = append(parts, leftOrPast(w.Hours(*h), w.Hours(-*h), "h", *h < 0))
 	}
 	if d := item.DaysLeft; d != nil {
 		parts = append(parts, leftOrPast(d.String(), (-*d).String(), "d", *d < 0))
@@ -293,16 +303,16 @@ func leftOrPast(left, past, unit string, isPast bool) string {
 	return left + " " + unit
 }
 
-func hoursOrDash(h *quantity.Hours) string {
+func (w dueWords) hoursOrDash(h *quantity.Hours) string {
 	if h == nil {
 		return "-"
 	}
-	return h.String() + " h"
+	return w.Hours(*h) + " h"
 }
 
-func dateOrDash(d *quantity.Date) string {
+func (w dueWords) dateOrDash(d *quantity.Date) string {
 	if d == nil {
 		return "-"
 	}
-	return d.String()
+	return w.Date(*d)
 }

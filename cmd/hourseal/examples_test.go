@@ -26,7 +26,7 @@ func demonstrated(t *testing.T) (folder, ran) {
 // what it works on.
 var examplesInOrder = []string{
 	"demo", "init", "completion", "manual", "schedule list", "schedule show", "schedule check",
-	"check", "issue", "report", "show", "key show", "key new",
+	"check", "attach", "issue", "closeout", "report", "show", "key show", "key new",
 	"trust list", "trust add", "trust remove", "verify", "history", "page", "due", "worksheet", "label", "waste", "ledger head", "ledger path",
 	"fluid convert", "fluid correct", "fluid level", "fluid coolant", "fluid suits",
 	"key recovery", "key renew", "key revoke", "key list",

@@ -8,7 +8,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"hourseal/record/fluid"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 )
@@ -79,6 +78,7 @@ type benchSum struct {
 	Formula  string         `json:"formula"`
 	Source   string         `json:"source"`
 	Assumed  []string       `json:"assumed"`
+	style    quantity.Style // of the answer, the figures and what is assumed; not of the JSON
 	answer   string
 	rows     [][]string // figures, each with its name
 	cautions []string
@@ -94,7 +94,7 @@ func (p *program) saySum(c *cli.Context, s benchSum) (exitCode, error) {
 	}
 	p.paragraph("", s.answer)
 	rows := s.rows
-	for _, row := range [][]string{{"formula", s.Formula}, {"source", s.Source}, {"assumed", strings.Join(s.Assumed, "; ")}} {
+	for _, row := range [][]string{{"formula", s.Formula}, {"source", s.Source}, {"assumed", s.style.Marked(strings.Join(s.Assumed, "; "))}} {
 		if row[1] != "" {
 			rows = append(rows, row)
 		}
@@ -169,24 +169,23 @@ func amounts(c *cli.Context, example string) (quantity.Measured, error) {
 	return sum, nil
 }
 
-// ofMachine is --machine's system, and the uncertainties of its yard; false without
-// the flag.
-func (p *program) ofMachine(c *cli.Context) (jobsheet.System, fluid.Doubt, bool, error) {
+// ofMachine is --machine's system, and its yard; false without the flag.
+func (p *program) ofMachine(c *cli.Context) (jobsheet.System, jobsheet.Yard, bool, error) {
 	id := c.String("machine")
 	if id == "" {
-		return jobsheet.System{}, fluid.Doubt{}, false, nil
+		return jobsheet.System{}, jobsheet.Yard{}, false, nil
 	}
 	y, err := p.openYard(c)
 	if err != nil {
-		return jobsheet.System{}, fluid.Doubt{}, false, err
+		return jobsheet.System{}, jobsheet.Yard{}, false, err
 	}
 	self, err := y.files.Yard()
 	if err != nil {
-		return jobsheet.System{}, fluid.Doubt{}, false, err
+		return jobsheet.System{}, jobsheet.Yard{}, false, err
 	}
 	m, err := y.files.Machine(id)
 	if err != nil {
-		return jobsheet.System{}, fluid.Doubt{}, false, err
+		return jobsheet.System{}, jobsheet.Yard{}, false, err
 	}
 	name := c.String("system")
 	s, ok := m.System(name)
@@ -195,9 +194,9 @@ func (p *program) ofMachine(c *cli.Context) (jobsheet.System, fluid.Doubt, bool,
 		for _, s := range m.Systems {
 			names = append(names, s.Name)
 		}
-		return s, self.Doubt, false, usageError{m.ID + " has no system " + name, "--system " + strings.Join(names, " or --system ")}
+		return s, self, false, usageError{m.ID + " has no system " + name, "--system " + strings.Join(names, " or --system ")}
 	}
-	return s, self.Doubt, true, nil
+	return s, self, true, nil
 }
 
 func badSum(err error) error {

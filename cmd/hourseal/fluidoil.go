@@ -7,6 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record/fluid"
+	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/render/words"
 )
@@ -84,7 +85,7 @@ func (s *benchSum) assumedDensity(density *quantity.Density) {
 }
 
 func (p *program) fluidLevel(c *cli.Context) (exitCode, error) {
-	system, doubt, err := p.levelSystem(c)
+	system, self, err := p.levelSystem(c)
 	if err != nil {
 		return codeOf(err), err
 	}
@@ -100,10 +101,12 @@ func (p *program) fluidLevel(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitUsage, err
 	}
+	w := self.Style
 	s := benchSum{
+		style: w,
 		Input: map[string]any{"filled": filled.String(), "left_l": left, "at_c": at, "at_upper_l": system.AtUpper, "between_marks_l": system.BetweenMarks},
-		rows: [][]string{{"filled", degreesSign(filled.String())}, {"old oil left in", left.String()}, {"read at", at.String()},
-			{"at the upper mark", system.AtUpper.String()}, {"between the marks", system.BetweenMarks.String()}},
+		rows: [][]string{{"filled", w.Marked(degreesSign(filled.String()))}, {"old oil left in", w.Volume(left)}, {"read at", w.Marked(at.String())},
+			{"at the upper mark", w.Volume(system.AtUpper)}, {"between the marks", w.Volume(system.BetweenMarks)}},
 		Formula: "level = 1 + ((filled at 15 °C + left) / VCF - at upper) / between marks; 0 is the lower mark, 1 the upper",
 		Source:  correctionSource + "; uncertainties: JCGM 100:2008, yard.yaml or trade judgement", cautions: []string{
 			"Let the oil drain back before you read the level: 5 minutes at least (TM 55-1905-223-24-5). Put the last of it in by small amounts.", governs},
@@ -118,51 +121,52 @@ func (p *program) fluidLevel(c *cli.Context) (exitCode, error) {
 	if fluid.NeedsTemperature(filled) {
 		s.Assumed = append(s.Assumed, fmt.Sprintf("filled at %s, give or take %s", fluid.AssumedFilled.At, fluid.AssumedFilled.Within))
 	}
-	level, err := fluid.LevelFor(system, doubt, filled, left, at)
+	level, err := fluid.LevelFor(system, self.Doubt, filled, left, at)
 	if err != nil {
 		return exitUsage, badSum(err)
 	}
 	add, over := fluid.ToUpper(system, level.Reading), fluid.OverUpper(system, level.Reading)
 	s.Result = map[string]any{"level": level.Reading, "uncertainty": level.Within, "to_upper_mark_l": add, "over_upper_mark_l": over}
-	s.answer = fmt.Sprintf("Level to expect: %s, give or take %s.", words.Hundredths(level.Reading), words.Hundredths(level.Within))
+	s.answer = fmt.Sprintf("Level to expect: %s, give or take %s.", w.Marked(words.Hundredths(level.Reading)), w.Marked(words.Hundredths(level.Within)))
 	switch {
 	case level.Reading < 0:
-		s.answer += " That is below the lower mark: " + add.Hundredths() + " more to the upper."
+		s.answer += " That is below the lower mark: " + w.Hundredths(add) + " more to the upper."
 	case add > 0:
-		s.answer += " To the upper mark: " + add.Hundredths() + " more."
+		s.answer += " To the upper mark: " + w.Hundredths(add) + " more."
 	case over > 0:
-		s.answer += " That is " + over.Hundredths() + " over the upper mark: nothing more goes in. Overfilled oil foams and blows out of the breather."
+		s.answer += " That is " + w.Hundredths(over) + " over the upper mark: nothing more goes in. Overfilled oil foams and blows out of the breather."
 	default:
 		s.answer += " That is at the upper mark: nothing more goes in."
 	}
 	return p.saySum(c, s)
 }
 
-// levelSystem is the machine's system, or the one that the flags describe.
-func (p *program) levelSystem(c *cli.Context) (fluid.System, fluid.Doubt, error) {
-	s, doubt, named, err := p.ofMachine(c)
+// levelSystem is the machine's system, or the one that the flags describe, and the yard
+// where one is known.
+func (p *program) levelSystem(c *cli.Context) (fluid.System, jobsheet.Yard, error) {
+	s, self, named, err := p.ofMachine(c)
 	if err != nil {
-		return fluid.System{}, doubt, err
+		return fluid.System{}, self, err
 	}
 	if s.IsCoolant() {
-		return fluid.System{}, doubt, usageError{"the system " + s.Name + " holds coolant, and this sum is for oil", `hourseal fluid coolant --holds "11.5 L" --reads "-18 C" --want "-25 C"`}
+		return fluid.System{}, self, usageError{"the system " + s.Name + " holds coolant, and this sum is for oil", `hourseal fluid coolant --holds "11.5 L" --reads "-18 C" --want "-25 C"`}
 	}
 	system := fluid.System{AtUpper: s.AtUpper, BetweenMarks: s.BetweenMarks, Density: s.Density}
 	if !named || c.String("at-upper") != "" {
 		if system.AtUpper, err = wanted(c, "at-upper", "10 L", quantity.ParseVolume); err != nil {
-			return system, doubt, err
+			return system, self, err
 		}
 	}
 	if !named || c.String("between-marks") != "" {
 		if system.BetweenMarks, err = wanted(c, "between-marks", "1.6 L", quantity.ParseVolume); err != nil {
-			return system, doubt, err
+			return system, self, err
 		}
 	}
 	if system.AtUpper == 0 || system.BetweenMarks == 0 {
-		return system, doubt, usageError{"the machine file has no at_upper and between_marks for " + s.Name, `--at-upper "10 L" --between-marks "1.6 L"`}
+		return system, self, usageError{"the machine file has no at_upper and between_marks for " + s.Name, `--at-upper "10 L" --between-marks "1.6 L"`}
 	}
 	if c.String("density") != "" {
 		system.Density, err = densityFlag(c)
 	}
-	return system, doubt, err
+	return system, self, err
 }

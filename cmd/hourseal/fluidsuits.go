@@ -7,6 +7,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"hourseal/record/fluid"
+	"hourseal/record/jobsheet"
 )
 
 // fluidSuits tells whether an oil suits what is asked for, by marks and by grade.
@@ -18,13 +19,13 @@ func (p *program) fluidSuits(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return codeOf(err), err
 	}
-	meets, grades := marksAndGrades(c.String("oil"))
+	meets, grades := jobsheet.MarksAndGrades(c.String("oil"))
 	if len(meets)+len(grades) == 0 {
 		return exitUsage, usageError{"--oil is needed", `--oil "API CK-4, 15W-40"`}
 	}
 	askedMeets, askedGrades := s.Meets, s.Viscosity
 	if c.IsSet("asked") || !named {
-		askedMeets, askedGrades = marksAndGrades(c.String("asked"))
+		askedMeets, askedGrades = jobsheet.MarksAndGrades(c.String("asked"))
 	}
 	if len(askedMeets)+len(askedGrades) == 0 {
 		message := "--asked or --machine is needed"
@@ -94,36 +95,6 @@ func (s *benchSum) judge(what, found string, asked []string, got fluid.Suitabili
 	s.rows = append(s.rows, []string{what, text})
 	s.Result[what] = judgement{got.Suits, orNull(got.Have), orNull(got.Asked), orNull(got.Why), source}
 	return got.Suits
-}
-
-// marksAndGrades parts a list with commas: what is a grade of SAE J300 or J306, and
-// the rest. A multigrade needs no comma before it, nor a grade with SAE:
-// "API CK-4 15W-40".
-func marksAndGrades(list string) (marks, grades []string) {
-	for part := range strings.SplitSeq(list, ",") {
-		words := strings.Fields(part)
-		mark, grade := cutGrade(words)
-		if mark != "" {
-			marks = append(marks, mark)
-		}
-		if grade != "" {
-			grades = append(grades, grade)
-		}
-	}
-	return marks, grades
-}
-
-// cutGrade takes the grade off the end of the words of one mark; either may be "".
-func cutGrade(words []string) (mark, grade string) {
-	for n := len(words) - 1; n >= 0 && n >= len(words)-2; n-- {
-		tail := strings.Join(words[n:], " ")
-		_, _, _, isGrade := fluid.KinematicRange(tail)
-		sure := n == 0 || strings.EqualFold(words[n], "SAE") || strings.ContainsAny(tail, "Ww")
-		if isGrade && sure && !(n > 0 && strings.EqualFold(words[n-1], "SAE")) {
-			return strings.Join(words[:n], " "), tail
-		}
-	}
-	return strings.Join(words, " "), ""
 }
 
 // bestGrade is what the tables say of the grades on a container, of which there is

@@ -40,8 +40,10 @@ func helpOf(d documented) string {
 			write("", strings.Join(p.lines, " "))
 			continue
 		}
-		for _, line := range p.lines {
-			b.WriteString("  " + line + "\n")
+		for _, whole := range p.lines {
+			for i, line := range commandLines(whole, textWidth) {
+				b.WriteString(map[bool]string{true: "  ", false: "      "}[i == 0] + line + "\n")
+			}
 		}
 	}
 	if commands := visibleOf(d.Subcommands); len(commands) > 0 {

@@ -12,6 +12,7 @@ import (
 	"sync"
 
 	"hourseal/record"
+	"hourseal/record/ledger"
 	"hourseal/render"
 	"hourseal/verify"
 	"hourseal/verify/source"
@@ -21,7 +22,8 @@ import (
 type answer struct {
 	input  string
 	result verify.Result
-	err    error // the input could not be had at all
+	err    error    // the input could not be had at all
+	of     []string // the inputs that it is put together of; nil for one
 }
 
 // resultsAhead is how many results a worker may have ready before they are
@@ -31,20 +33,39 @@ const resultsAhead = 16
 // verifyAll answers for the inputs in their order, several at a time, with how many of
 // them are done. Inputs that hold parts of one record are answered together, where the
 // last of them stands, or at the end where one is missing or damaged. A picture that was not named
-// itself, but lay in a folder, is passed over where no code of ours is in it.
+// itself, but lay in a folder, is passed over where no code of ours is in it; a PDF without
+// a record waits until all else is answered, and is passed over where a record names it.
 func (p *program) verifyAll(named, inputs []string, reader verify.Reader) iter.Seq2[int, answer] {
 	return func(yield func(int, answer) bool) {
 		done, parts := 0, joiner{reader: reader}
-		var passed []answer
+		var passed, waiting []answer
+		beside := map[string]bool{} // where the files lie that records name
 		for a := range inOrder(inputs, func(input *string) (answer, error) { return p.verifyOne(*input, reader), nil }) {
 			if passesOver(a) && !slices.Contains(named, a.input) {
 				passed = append(passed, a)
-			} else if together, whole := parts.add(a); whole && !yield(done, together) {
-				return
+			} else if waits(a) && !slices.Contains(named, a.input) {
+				waiting = append(waiting, a)
+				continue
+			} else if together, whole := parts.add(a); whole {
+				together.notePlaces(beside)
+				if !yield(done, together) {
+					return
+				}
 			}
 			done++
 		}
-		rest := parts.rest()
+		rest, attached := parts.rest(), []string(nil)
+		for _, a := range waiting {
+			if beside[filepath.Clean(a.input)] {
+				attached = append(attached, a.input)
+			} else {
+				rest = append(rest, a)
+			}
+			done++
+		}
+		if len(attached) > 0 {
+			p.tell("Passed over, as a record here names them among its files: %s.", firstOf(attached))
+		}
 		if len(passed) == len(inputs) {
 			rest = passed
 		} else {
@@ -204,15 +225,25 @@ func verifiable(names []string) []string {
 var verifiableKinds = []string{".pdf", ".cose", ".jpg", ".jpeg", ".png", ".heic", ".heif", ".avif", ".webp", ".tif", ".tiff", ".gif", ".bmp"}
 
 // filesIn lists the reports, records and pictures in a folder; a folder in it that
-// cannot be read is listed too.
+// cannot be read is listed too. The files that go with a record of a yard lie in a folder
+// beside it and are no inputs; a record among them would be.
 func filesIn(folder string) []string {
 	var found []string
+	var dir string // the last folder that was asked about
+	ofRecord := false
 	_ = filepath.WalkDir(folder, func(path string, e fs.DirEntry, err error) error { // its errors are all in the list
 		if err != nil {
 			found = append(found, path)
 			return nil
 		}
-		if !e.IsDir() && slices.Contains(verifiableKinds, strings.ToLower(filepath.Ext(path))) {
+		ending := strings.ToLower(filepath.Ext(path))
+		if e.IsDir() || !slices.Contains(verifiableKinds, ending) {
+			return nil
+		}
+		if parent := filepath.Dir(path); parent != dir {
+			dir, ofRecord = parent, ledger.HoldsFilesOf(parent)
+		}
+		if !ofRecord || ending == ".cose" {
 			found = append(found, path)
 		}
 		return nil

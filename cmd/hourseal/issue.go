@@ -31,11 +31,13 @@ func (p *program) issueCommand() *cli.Command {
 			"  hourseal issue JOB --corrects gannet-port/2 --why 'booked on the port engine'\n" +
 			"  hourseal issue --voids gannet-port/2 --why 'no such job'\n" +
 			"  hourseal issue --adds-to gannet-port/2 --why 'laboratory: no metal in the oil'\n\n" +
+			"Files that the sheet names, and those of --attach, are kept beside the record, in\n" +
+			"records/MACHINE/NUMBER: whoever is to compare them gets them with the report.\n\n" +
 			"--after goes on with the chain of another yard, whose report is verified first, by\n" +
 			"whom you trust: 3 altered, 4 signer not known, 5 key not valid, 6 another machine.\n" +
 			"  hourseal issue JOB --after THEIR-LAST-REPORT.pdf",
 		Flags: []cli.Flag{yardFlag, jsonFlag, passphraseFlag, noInputFlag,
-			laterFlags[0].flag, laterFlags[1].flag, laterFlags[2].flag, whyFlag, afterFlag, trustFlag, keysFlag},
+			laterFlags[0].flag, laterFlags[1].flag, laterFlags[2].flag, whyFlag, attachFlag, afterFlag, trustFlag, keysFlag},
 		Action: p.action(p.issue),
 	}
 }
@@ -60,6 +62,11 @@ func (p *program) issue(c *cli.Context) (exitCode, error) {
 	if err != nil || code != exitOK {
 		return code, err
 	}
+	return p.issueSheets(c, y, sheets, wanted)
+}
+
+// issueSheets makes the records of sheets, all or none, and says which.
+func (p *program) issueSheets(c *cli.Context, y yard, sheets []sheet, wanted *later) (exitCode, error) {
 	p.standing("Nothing is signed or stored.")
 	session, err := y.ledger.Begin(machines(sheets))
 	if err != nil {
@@ -116,6 +123,9 @@ func (p *program) issueIn(c *cli.Context, y yard, session *ledger.Session, sheet
 		if err != nil {
 			return exitOK, nil, fmt.Errorf("%s: %w", s.file, err)
 		}
+		if err := keepFiles(session, s, r.Stored); err != nil {
+			return exitOK, nil, fmt.Errorf("%s: nothing was stored: %w", s.file, err)
+		}
 		records = append(records, r)
 	}
 	p.showProgress(len(sheets), len(sheets))
@@ -154,12 +164,15 @@ func (p *program) checkAll(b *bench, asJSON bool) (exitCode, error) {
 		if err := b.stillCounts(s); err != nil {
 			return code, err
 		}
+		if err := b.otherFiles(s, result); err != nil {
+			return exitUsage, err
+		}
 		switch {
 		case result.Outcome == check.Issuable:
 		case asJSON:
 			err = p.json(checkJSON(s, result))
 		default:
-			p.sayCheck(s, result)
+			p.sayCheck(b.yard.Style, s, result)
 		}
 		if err != nil {
 			return code, err
@@ -231,12 +244,13 @@ type issuedAnswer struct {
 	Kind    string   `json:"kind"`
 	Subject string   `json:"subject,omitempty"` // id of the record that it is about
 	QR      []string `json:"qr"`
+	Files   []string `json:"files,omitempty"` // kept beside the record
 }
 
 func (p *program) sayIssued(c *cli.Context, y yard, r issued) error {
 	if c.Bool(jsonFlag.Name) {
 		answer := issuedAnswer{Record: sign.ID(r.ID).Hex(), Machine: r.Record.Machine.ID, Number: r.Record.Number,
-			File: r.File, Report: r.report, Kind: r.Record.Kind.String(), QR: r.texts}
+			File: r.File, Report: r.report, Kind: r.Record.Kind.String(), QR: r.texts, Files: keptFiles(r.Stored)}
 		if r.Record.Subject != nil {
 			answer.Subject = sign.ID(r.Record.Subject.Record).Hex()
 		}
@@ -248,5 +262,8 @@ func (p *program) sayIssued(c *cli.Context, y yard, r issued) error {
 	}
 	p.say("  record  %s", r.File)
 	p.say("  report  %s", r.report)
+	for _, file := range keptFiles(r.Stored) {
+		p.say("  file    %s", file)
+	}
 	return nil
 }

@@ -35,6 +35,9 @@ func afterFits(c *cli.Context, wanted *later) error {
 // sheetsToIssue opens the yard and gives what records are to be made of.
 func (p *program) sheetsToIssue(c *cli.Context, wanted *later) (yard, []sheet, exitCode, error) {
 	if wanted == nil {
+		if c.IsSet(attachFlag.Name) {
+			return yard{}, nil, exitUsage, attachGiven(c, wanted, nil)
+		}
 		return p.sheetsNamed(c)
 	}
 	y, err := p.openYard(c)
@@ -45,7 +48,9 @@ func (p *program) sheetsToIssue(c *cli.Context, wanted *later) (yard, []sheet, e
 	if err != nil || code != exitOK {
 		return y, nil, code, err
 	}
-	sheets, err = p.laterSheets(y, wanted, sheets)
+	if sheets, err = p.laterSheets(y, wanted, sheets); err == nil {
+		err = attachGiven(c, wanted, sheets)
+	}
 	return y, sheets, exitOK, err
 }
 

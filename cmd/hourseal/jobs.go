@@ -18,6 +18,7 @@ type sheet struct {
 	machine  jobsheet.Machine
 	driver   *jobsheet.Machine
 	schedule schedule.Schedule
+	files    []attachment // that go with the record
 
 	// What a later record is, and of which; a service has neither.
 	kind    record.Kind
@@ -31,14 +32,24 @@ func (p *program) loadSheet(y yard, file string) (sheet, error) {
 	if err != nil {
 		return sheet{}, missing(file, err)
 	}
-	s := sheet{file: file}
-	if s.job, err = jobsheet.ParseJob(filepath.ToSlash(file), data); err != nil {
+	job, err := jobsheet.ParseJob(filepath.ToSlash(file), data)
+	if err != nil {
 		if other := noJobSheet(file, data); other != nil {
 			err = other
 		}
 		return sheet{}, err
 	}
+	return y.sheetOf(file, job)
+}
+
+// sheetOf puts a job together with all that it refers to.
+func (y yard) sheetOf(file string, job jobsheet.Job) (sheet, error) {
+	s := sheet{file: file, job: job}
+	var err error
 	if s.machine, s.schedule, err = y.files.For(s.job); err != nil {
+		return sheet{}, err
+	}
+	if s.files, err = y.attachments(s.job); err != nil {
 		return sheet{}, err
 	}
 	s.driver, err = y.files.DriverOf(s.machine)

@@ -84,6 +84,7 @@ func (j *joiner) noteWhole(a answer) {
 func (j *joiner) together(h held) answer {
 	found, err := source.FromTexts(h.kind, h.texts)
 	return answer{
+		of:     h.inputs,
 		input:  strings.Join(h.inputs, ", "),
 		result: verify.RunFound(nil, found, err, j.reader, nil),
 	}

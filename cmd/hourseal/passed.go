@@ -3,8 +3,10 @@ package main
 import (
 	"errors"
 	"fmt"
+	"path/filepath"
 	"strings"
 
+	"hourseal/verify"
 	"hourseal/verify/source"
 )
 
@@ -16,6 +18,22 @@ func passesOver(a answer) bool {
 	err := a.result.Err
 	nothing := errors.Is(err, source.ErrNoCode) || errors.Is(err, source.ErrOtherCode)
 	return nothing && a.result.Source == source.KindImage || errors.Is(err, source.ErrImage)
+}
+
+// waits says whether an input may be a file that a record names: a PDF in which there is
+// no record, whole, altered or in part.
+func waits(a answer) bool {
+	_, _, isPart := partsOf(a)
+	return !isPart && a.err == nil && a.result.Verdict == verify.Unreadable && a.result.Record == nil && strings.EqualFold(filepath.Ext(a.input), ".pdf")
+}
+
+// notePlaces notes where the files of the answer's record may lie.
+func (a answer) notePlaces(beside map[string]bool) {
+	for _, f := range a.result.Files {
+		for _, place := range a.places() {
+			beside[filepath.Join(place.folder, f.Name)] = true
+		}
+	}
 }
 
 // tellPassed names what was passed over, and why.

@@ -10,18 +10,14 @@ import (
 // twins are the like machines of the vessel, with the readings that are at hand;
 // of a machine that an engine drives, that engine and those like it.
 func (b bench) twins(s sheet) ([]check.Twin, error) {
-	ids, err := b.y.files.MachineIDs()
+	fleet, err := b.fleet()
 	if err != nil {
 		return nil, err
 	}
 	var twins []check.Twin
-	for _, id := range ids {
-		if id == s.machine.ID {
+	for _, other := range fleet {
+		if other.ID == s.machine.ID {
 			continue
-		}
-		other, err := b.y.files.Machine(id)
-		if err != nil {
-			return nil, err
 		}
 		if s.driver != nil && !alike(*s.driver, other) || s.driver == nil && !alike(s.machine, other) {
 			continue
@@ -33,6 +29,21 @@ func (b bench) twins(s sheet) ([]check.Twin, error) {
 		twins = append(twins, twin)
 	}
 	return twins, nil
+}
+
+// machines reads all machine files.
+func (y yard) machines() ([]jobsheet.Machine, error) {
+	ids, err := y.files.MachineIDs()
+	if err != nil {
+		return nil, err
+	}
+	list := make([]jobsheet.Machine, len(ids))
+	for i, id := range ids {
+		if list[i], err = y.files.Machine(id); err != nil {
+			return nil, err
+		}
+	}
+	return list, nil
 }
 
 func alike(a, b jobsheet.Machine) bool {

@@ -34,6 +34,18 @@ func (p *program) tell(format string, args ...any) {
 	fmt.Fprintln(p.stderr, clean(fmt.Sprintf(format, args...)))
 }
 
+// named prints what is said of a file: behind its name where that fits a terminal, else
+// under it.
+func (p *program) named(file, text string) {
+	const columns = 80
+	if line := clean(file + ": " + text); utf8.RuneCountInString(line) <= columns {
+		p.say("%s", line)
+		return
+	}
+	p.say("%s:", file)
+	p.paragraph("  ", text)
+}
+
 // paragraph prints wrapped text, every line after the first indented by the
 // hanging spaces.
 func (p *program) paragraph(indent, text string) {

@@ -26,11 +26,13 @@ func (p *program) verifyCommand() *cli.Command {
 		ArgsUsage: "FILE...",
 		Description: "Takes the PDF, a photograph of the code or the page (JPEG or PNG), a scan in a PDF, the\n" +
 			"record file, a signed list or the text of the QR code (in a file, as it is, or - for\n" +
-			"standard input), and folders of them. A report in two codes may be in two pictures. Ends\n" +
+			"standard input), and folders of them. A report in two codes may be in two pictures. Files\n" +
+			"that the record names are compared where they are at hand: beside it, in a folder of its\n" +
+			"name, or with --files. Ends\n" +
 			"with 0 when it is unaltered and you know the signer, 4 when you do not, 3 when it is\n" +
 			"altered, 5 when the signer's key was not valid for its date, 6 when it is not what you\n" +
 			"asked about or its page could not be compared, 2 when it cannot be read.",
-		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag, hoursFlag, jsonFlag,
+		Flags: []cli.Flag{trustFlag, keysFlag, serialFlag, hoursFlag, filesFlag, jsonFlag,
 			&cli.BoolFlag{Name: "content", Usage: "show what the record says even when the verdict is bad"},
 			&cli.BoolFlag{Name: "full", Usage: "give all answers for each of many inputs"}},
 		Action: p.action(p.verify),
@@ -53,6 +55,10 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	if err != nil {
 		return exitOK, err
 	}
+	files, err := p.filesGiven(c)
+	if err != nil {
+		return exitUsage, err
+	}
 	inputs, kept := p.keptStatements(c.Args().Slice(), verifiable(c.Args().Slice()))
 	reader.Statements = append(reader.Statements, kept...)
 	answers, many := p.verifyAll(c.Args().Slice(), inputs, reader), len(inputs) > fewAnswers
@@ -64,6 +70,7 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 	code, given, tally := exitOK, 0, map[verify.Verdict]int{}
 	for i, answer := range answers {
 		given++
+		answer = files.withFiles(answer)
 		p.showProgress(i, len(inputs))
 		code = worse(code, exitCode(answer.result.Verdict.ExitCode()))
 		tally[answer.result.Verdict]++
@@ -90,6 +97,7 @@ func (p *program) verify(c *cli.Context) (exitCode, error) {
 		}
 	}
 	p.showProgress(len(inputs), len(inputs))
+	p.tellUnused(files)
 	if brief {
 		p.sayTally(tally, given)
 	}

@@ -25,6 +25,7 @@ type verifyAnswer struct {
 	Findings    []findingJSON   `json:"findings"`
 	Reason      *string         `json:"reason"` // why it is altered or cannot be read
 	List        *signedListJSON `json:"list"`   // a signed list of records; record, date and hours are null then
+	Files       []fileJSON      `json:"files"`  // that the record names
 }
 
 type signerJSON struct {
@@ -43,12 +44,18 @@ type machineJSON struct {
 	Hull   *string `json:"hull"`
 }
 
+type fileJSON struct {
+	Name   string           `json:"name"`
+	SHA256 record.Digest    `json:"sha256"` // as signed
+	State  verify.FileState `json:"state"`  // at-hand, differs or not-at-hand
+}
+
 // verifyJSON gives nothing of the record where the verdict hides its content.
 func verifyJSON(a answer) verifyAnswer {
 	result := a.result
 	out := verifyAnswer{
 		Input: a.input, Verdict: result.Verdict, Sentence: result.Sentence(),
-		Source: orNull(string(result.Source)), Findings: []findingJSON{},
+		Source: orNull(string(result.Source)), Findings: []findingJSON{}, Files: []fileJSON{},
 	}
 	if result.Verdict.HidesContent() {
 		out.Reason = orNull(result.Reason())
@@ -76,6 +83,9 @@ func verifyJSON(a answer) verifyAnswer {
 	out.Date, out.Hours, out.Written = &r.Job.Date, &r.Job.Hours, orNull(written(r))
 	for _, f := range r.Findings {
 		out.Findings = append(out.Findings, findingOf(f))
+	}
+	for _, f := range result.Files {
+		out.Files = append(out.Files, fileJSON{f.Name, f.SHA256, f.State})
 	}
 	return out
 }

@@ -39,7 +39,8 @@ func (p *program) wasteCommand() *cli.Command {
 
 // yardWaste is a year's waste of a yard, and which machines it is of.
 type yardWaste struct {
-	yard string
+	yard  string
+	style quantity.Style // of the text; not of CSV and JSON
 	waste.Account
 	named    []string // nil: the whole yard
 	machines int      // that were read
@@ -68,12 +69,12 @@ func (p *program) waste(c *cli.Context) (exitCode, error) {
 	if err != nil || len(ids) == 0 {
 		return code, err
 	}
-	made := yardWaste{yard: self.Name}
+	made := yardWaste{yard: self.Name, style: self.Style}
 	if c.NArg() > 0 {
 		made.named = ids
 	}
 	if p.today().Year() == year {
-		made.soFar = p.today().String()
+		made.soFar = self.Style.Date(p.today())
 	}
 	step, done := p.counting(len(ids))
 	accounts, faults := wasteOf(y, year, ids, step)

@@ -36,51 +36,60 @@ func (p *program) wasteText(made yardWaste) {
 		p.say("")
 	}
 	totals := made.Totals()
+	w := wasteWords{made.style}
 	for _, system := range made.BySystem() {
-		p.wasteSystem(system, totals)
+		p.wasteSystem(w, system, totals)
 	}
-	p.wasteUnaccounted(made.Account)
+	p.wasteUnaccounted(w, made.Account)
 	p.wasteRemarks(made.Account)
 }
 
+// wasteWords says what became of waste, with figures in a style.
+type wasteWords struct{ quantity.Style }
+
 // wasteSystem prints one kind of waste, and the places where it went.
-func (p *program) wasteSystem(system waste.SystemTotal, totals []waste.Total) {
-	p.paragraph("", system.System+": "+sumText(system.Sum))
-	rows, notes := [][]string{{"litres", "kg", "jobs", "not measured", "where it went"}}, []string{""}
+func (p *program) wasteSystem(w wasteWords, system waste.SystemTotal, totals []waste.Total) {
+	p.paragraph("", system.System+": "+w.sumText(system.Sum))
+	heads := append(w.litresHeads(), "kg", "jobs", "not measured")
+	rows, notes := [][]string{append(heads, "where it went")}, []string{""}
 	for _, t := range totals {
 		if t.System != system.System {
 			continue
 		}
-		rows = append(rows, []string{litresOrDash(t.Litres), kilogramsOrDash(t.Weighed), strconv.Itoa(t.Jobs), countOrDash(t.NotMeasured), placeText(t.Place)})
+		rows = append(rows, append(w.litresCells(t.Litres), w.kilogramsOrDash(t.Weighed), strconv.Itoa(t.Jobs), countOrDash(t.NotMeasured), placeText(t.Place)))
 		note := ""
 		if n := len(t.Receipts); n > 0 {
 			note = countOf(strconv.Itoa(n), "receipt") + ": " + strings.Join(t.Receipts, "; ")
 		}
 		notes = append(notes, note)
 	}
-	figuresRight(rows, 4)
+	figuresRight(rows, len(heads))
 	p.tableWithNotes("  ", rows, notes)
 	p.say("")
 }
 
 // wasteUnaccounted prints what was drained with no record of where it went.
-func (p *program) wasteUnaccounted(a waste.Account) {
+func (p *program) wasteUnaccounted(w wasteWords, a waste.Account) {
 	if len(a.Unaccounted) == 0 {
 		return
 	}
 	p.paragraph("", "Drained, and no record of where it went:")
 	for _, system := range a.UnaccountedBySystem() {
-		p.paragraph("  ", system.System+": "+sumText(system.Sum))
-		rows := [][]string{}
+		p.paragraph("  ", system.System+": "+w.sumText(system.Sum))
+		rows, figures := [][]string{}, 0
 		for _, d := range a.Unaccounted {
 			if d.System != system.System {
 				continue
 			}
 			r := d.From.Record
-			rows = append(rows, []string{r.Job.Date.String(), litresOrDash(d.Amount.Litres),
-				fmt.Sprintf("%s, record %d (%v)", r.Machine.ID, r.Number, d.Drained)})
+			cells := append([]string{w.Date(r.Job.Date)}, w.litresCells(d.Amount.Litres)...)
+			if w.Second != 0 { // this table has no heads
+				cells[2] = fmt.Sprintf("(%s %v)", cells[2], w.Second)
+			}
+			figures = len(cells)
+			rows = append(rows, append(cells, fmt.Sprintf("%s, record %d (%s)", r.Machine.ID, r.Number, w.Marked(d.Drained.String()))))
 		}
-		figuresRight(rows, 2)
+		figuresRight(rows, figures)
 		p.table("    ", rows)
 	}
 	p.say("")
@@ -134,15 +143,15 @@ func densityLines(a waste.Account) []string {
 }
 
 // sumText is a sum in words: "17.6 L in 2 jobs".
-func sumText(s waste.Sum) string {
+func (w wasteWords) sumText(s waste.Sum) string {
 	jobs := countOf(strconv.Itoa(s.Jobs), "job")
 	switch {
 	case s.Litres == nil:
 		return "not measured, in " + jobs
 	case s.NotMeasured > 0:
-		return fmt.Sprintf("%s in %s, and %s not measured", s.Litres.Hundredths(), jobs, countOf(strconv.Itoa(s.NotMeasured), "amount"))
+		return fmt.Sprintf("%s in %s, and %s not measured", w.Hundredths(*s.Litres), jobs, countOf(strconv.Itoa(s.NotMeasured), "amount"))
 	}
-	return s.Litres.Hundredths() + " in " + jobs
+	return w.Hundredths(*s.Litres) + " in " + jobs
 }
 
 func placeText(place waste.Place) string {
@@ -155,18 +164,29 @@ func placeText(place waste.Place) string {
 	return "not stated"
 }
 
-func litresOrDash(v *quantity.Volume) string {
-	if v == nil {
-		return "-"
+// litresHeads are the heads of the columns that litresCells fills.
+func (w wasteWords) litresHeads() []string {
+	if w.Second == 0 {
+		return []string{"litres"}
 	}
-	return strings.TrimSuffix(v.Hundredths(), " L")
+	return []string{"litres", w.Second.String()}
 }
 
-func kilogramsOrDash(m *quantity.Mass) string {
+// litresCells are litres without their unit, and the second unit where there is one.
+func (w wasteWords) litresCells(v *quantity.Volume) []string {
+	litres, second := "-", "-"
+	if v != nil {
+		litres = w.Marked(strings.TrimSuffix(v.Hundredths(), " L"))
+		second, _ = w.InSecond(*v, 2)
+	}
+	return []string{litres, second}[:len(w.litresHeads())]
+}
+
+func (w wasteWords) kilogramsOrDash(m *quantity.Mass) string {
 	if m == nil {
 		return "-"
 	}
-	return m.Kilograms()
+	return w.Marked(m.Kilograms())
 }
 
 func countOrDash(n int) string {

@@ -89,7 +89,7 @@ func (p *program) worksheet(c *cli.Context) (exitCode, error) {
 		tell = p.tell
 	}
 	if len(work) == 0 {
-		tell("%s: nothing is recorded as due for %s on %v", c.String("o"), made.Machine.ID, made.On)
+		tell("%s: nothing is recorded as due for %s on %s", c.String("o"), made.Machine.ID, self.Style.Date(made.On))
 	} else {
 		tell("%s: %s for %s", c.String("o"), countOf(strconv.Itoa(len(work)), "item"), made.Machine.ID)
 	}

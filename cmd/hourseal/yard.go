@@ -11,6 +11,7 @@ import (
 
 	"hourseal/record/jobsheet"
 	"hourseal/record/ledger"
+	"hourseal/record/quantity"
 	"hourseal/templates"
 )
 
@@ -71,6 +72,12 @@ func openYardAt(dir string) yard {
 		files:  jobsheet.Open(os.DirFS(dir), templates.Schedules()),
 		ledger: ledger.Open(filepath.Join(dir, "records")),
 	}
+}
+
+// style is how the yard writes figures in text for people.
+func (y yard) style() (quantity.Style, error) {
+	self, err := y.files.Yard()
+	return self.Style, err
 }
 
 func (y yard) path(parts ...string) string {

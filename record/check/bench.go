@@ -63,7 +63,7 @@ func (b *bench) newDraft() *record.Record {
 			Basis: b.Schedule.Basis, Digest: record.Digest(b.Schedule.Digest()),
 		},
 		OtherWork: job.OtherWork, Fluids: slices.Clone(job.Fluids), ToppedUp: job.ToppedUp, Waste: job.Waste,
-		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes,
+		Parts: job.Parts, LeakCheck: job.LeakCheck, Notes: job.Notes, Files: b.Files,
 		Issuer: record.Issuer{Name: b.Yard.Name, Kind: b.Yard.Kind, Contact: b.Yard.Contact, Address: b.Yard.Address},
 		Number: 1, IssuedAt: b.Now,
 	}
@@ -115,7 +115,7 @@ func (b *bench) totalHours() (total, offset quantity.Hours) {
 // find adds a finding about the place at path in the job sheet.
 func (b *bench) find(severity record.Severity, path string, f record.Finding) {
 	f.Severity = severity
-	b.findings = append(b.findings, Finding{Finding: f, At: b.Job.Source.At(path)})
+	b.findings = append(b.findings, Finding{Finding: f, Path: path, At: b.Job.Source.At(path)})
 }
 
 func (b *bench) sinceLast() *SinceLast {

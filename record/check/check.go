@@ -19,6 +19,7 @@ type Input struct {
 	Earlier  []record.Earlier // the machine's chain, oldest first; it may begin at another yard's record, of any number
 	Engine   []record.Earlier // that of its driver
 	Twins    []Twin           // the like machines of the vessel
+	Files    []record.File    // those that the job sheet names, in its order, with the hashes of what is kept; without a sheet, those that go with it
 	Now      int64            // seconds since 1970: the time of issue, by the yard's clock
 	Today    quantity.Date    // where the yard is
 	Renderer uint             // id of the page layout that the report will have
@@ -49,7 +50,8 @@ type Result struct {
 // Finding is one finding with the place in the job sheet that it speaks of.
 type Finding struct {
 	record.Finding
-	At string // file:line:col
+	Path string // as in jobsheet.Source
+	At   string // file:line:col
 }
 
 // SinceLast is what has passed since the machine's nearest record that counts

@@ -22,7 +22,7 @@ func (b *bench) faults() jobsheet.Faults {
 			faults = append(faults, *fault)
 		}
 	}
-	faults = append(faults, b.statementFaults()...)
+	faults = append(append(faults, b.statementFaults()...), b.fileFaults()...)
 	return append(faults, b.addendumFaults()...)
 }
 
@@ -88,4 +88,20 @@ func (b *bench) firstSealed() *record.Record {
 		}
 	}
 	return nil
+}
+
+// fileFaults find files that the sheet names and the record would not have, or the
+// other way: what is signed is the hash of a file that somebody had in hand.
+func (b *bench) fileFaults() jobsheet.Faults {
+	var faults jobsheet.Faults
+	named := b.Job.Files
+	for i, name := range named {
+		if i >= len(b.Files) || b.Files[i].Name != name {
+			return append(faults, b.Job.Source.Fault(path("files", i), "files", "%s is not at hand: put it there with hourseal attach, or take it out", name))
+		}
+	}
+	if len(b.Files) > len(named) {
+		faults = append(faults, b.Job.Source.Fault("files", "files", "%s is not named in the sheet: name it, or leave the file out", b.Files[len(named)].Name))
+	}
+	return faults
 }

@@ -22,13 +22,16 @@ func (in Input) counting(chain []record.Earlier) []record.Earlier {
 // WithoutSheet makes what has no job sheet: a void, or an addendum whose words are
 // its Subject.Why. It is written today, and states nothing of the machine: its hours
 // and meter offset are those of its subject, which has to be in Earlier, with no
-// reading. Its tasks stand as they do after it. Job is not used.
+// reading. Its tasks stand as they do after it. Job is not used; Files go with it.
 func WithoutSheet(in Input) Result {
 	in.Job = jobsheet.Job{Machine: in.Machine.ID, Date: in.Today}
 	subject := in.subject()
 	if (in.Kind != record.Void && in.Kind != record.Addendum) || subject == nil {
 		return Result{Outcome: Malformed, Draft: &record.Record{Kind: in.Kind, Subject: in.Subject},
 			Faults: jobsheet.Faults{{Message: "only a void or an addendum to a record of this machine needs no job sheet: name its record and write why"}}}
+	}
+	for _, f := range in.Files {
+		in.Job.Files = append(in.Job.Files, f.Name)
 	}
 	of := subject.Record.Job
 	in.Job.Reason, in.Job.Number = of.Reason, of.Number

@@ -110,15 +110,15 @@ func filterOf(r *record.Record, f *record.Fluid) fluid.Filter {
 		return fluid.FilterInDrained
 	case f.WithFilter != nil:
 		return fluid.FilterNotDrained
-	case slices.ContainsFunc(r.Tasks, func(t record.Task) bool { return t.Result == record.Done && isFilterOf(t.ID, f.System) }):
+	case slices.ContainsFunc(r.Tasks, func(t record.Task) bool { return t.Result == record.Done && IsFilterOf(t.ID, f.System) }):
 		return fluid.FilterUnsaid
 	}
 	return fluid.FilterKept
 }
 
-// isFilterOf says whether a task is about the filter of a system: oil-filter of
+// IsFilterOf says whether a task is about the filter of a system: oil-filter of
 // engine-oil, gear-filter or gear-oil-filter of gear-oil.
-func isFilterOf(task, system string) bool {
+func IsFilterOf(task, system string) bool {
 	return task == system+"-filter" || task == strings.TrimSuffix(system, "-oil")+"-filter" ||
 		task == "oil-filter" && system == engineOil
 }

@@ -38,6 +38,7 @@ func (b Blank) YAML() []byte {
 	b.waste(&w)
 	b.parts(&w)
 	b.leakCheck(&w)
+	w.say("# files: []", "photographs of plate and meter, a laboratory sheet: hourseal attach puts them in")
 	w.say("# accept:", "{ level-high: the reason in your own words }, as the check names the finding")
 	w.say("# notes: |", "on the lines below, each set in by two spaces; at most 600 characters")
 	return []byte(w.String())
@@ -109,12 +110,15 @@ func (b Blank) tasks(w *blankText) {
 		w.set("    result", "", strings.Join(record.ResultWords, " | "))
 		if name := t.Needs.Reading; name != "" {
 			w.set("    reading", "", "or { as_found: , as_left: } for each")
-			w.set("      "+quote(name), "", "a figure with its unit, as "+cmp.Or(usualFigures[name], "0.25 mm"))
+			w.set("      "+quote(name), "", "a figure with its unit, as "+UsualFigure(name))
 		}
 	}
 	w.say("# other_work:", "repairs, and whatever is no item of the schedule")
 	w.say("#   - { text: , result: }", "what was done or found, and a result as above; why, advice, told, owner, done_by")
 }
+
+// UsualFigure is an example of a reading, as it is written in a sheet.
+func UsualFigure(name string) string { return cmp.Or(usualFigures[name], "0.25 mm") }
 
 // usualFigures are examples of the readings that the built-in schedules ask for.
 var usualFigures = map[string]string{
@@ -124,33 +128,33 @@ var usualFigures = map[string]string{
 	"flange_gap":     "0.05 mm",
 }
 
-// evidence is what the tasks need to be stated of one system.
-type evidence struct {
-	system                 string
-	drained, filled, level bool
+// Evidence is what tasks need to be stated of one system.
+type Evidence struct {
+	System                 string
+	Drained, Filled, Level bool
 }
 
-// evidence gives it for every system that a task needs, in the order of the
+// EvidenceFor gives it for every system that a task needs, in the order of the
 // tasks.
-func (b Blank) evidence() []evidence {
-	var list []evidence
-	of := func(system string) *evidence {
-		i := slices.IndexFunc(list, func(e evidence) bool { return e.system == system })
+func EvidenceFor(tasks []schedule.Task) []Evidence {
+	var list []Evidence
+	of := func(system string) *Evidence {
+		i := slices.IndexFunc(list, func(e Evidence) bool { return e.System == system })
 		if i < 0 {
 			i = len(list)
-			list = append(list, evidence{system: system})
+			list = append(list, Evidence{System: system})
 		}
 		return &list[i]
 	}
-	for _, t := range b.Tasks {
+	for _, t := range tasks {
 		if t.Needs.Drained != "" {
-			of(t.Needs.Drained).drained = true
+			of(t.Needs.Drained).Drained = true
 		}
 		if t.Needs.Filled != "" {
-			of(t.Needs.Filled).filled = true
+			of(t.Needs.Filled).Filled = true
 		}
 		if t.Needs.Level != "" {
-			of(t.Needs.Level).level = true
+			of(t.Needs.Level).Level = true
 		}
 	}
 	return list
@@ -164,27 +168,27 @@ const (
 
 func (b Blank) fluids(w *blankText) {
 	list := w.list("fluids", "each system of the machine once")
-	for _, e := range b.evidence() {
-		s, there := b.Machine.System(e.system)
+	for _, e := range EvidenceFor(b.Tasks) {
+		s, there := b.Machine.System(e.System)
 		if !there {
-			w.say("# The machine file has no system "+oneLine(e.system)+", which the schedule speaks of: write it there first.", "")
+			w.say("# The machine file has no system "+oneLine(e.System)+", which the schedule speaks of: write it there first.", "")
 			continue
 		}
 		list("system", quote(s.Name), systemRemark(s))
-		if e.level {
+		if e.Level {
 			w.say("    # level_before: { reading: , after: , at: }", "before draining, as level is below; or: not measured")
 		}
-		if e.drained {
+		if e.Drained {
 			w.set("    drained", "", drainedRemark)
 			if s.FilterHolds > 0 {
 				w.set("    drained_includes_filter", "", "true | false: whether that has in it what the old filter held")
 			}
 			w.say("    # seen:", "in what came out: nothing; or { what: [water, metal, fuel], why: the reason }")
 		}
-		if e.filled {
+		if e.Filled {
 			b.filled(w, s)
 		}
-		if e.level {
+		if e.Level {
 			w.set("    level", "", "afterwards; or without the lines below: not measured")
 			w.set("      reading", "", "0 is the lower mark, 1 the upper, as 0.85")
 			w.set("      after", "", "how long the engine had stood, as 15 min")
@@ -245,9 +249,9 @@ func systemRemark(s System) string {
 
 func (b Blank) waste(w *blankText) {
 	list := w.list("waste", "what came out, and where it went")
-	for _, e := range b.evidence() {
-		s, there := b.Machine.System(e.system)
-		if !there || !e.drained {
+	for _, e := range EvidenceFor(b.Tasks) {
+		s, there := b.Machine.System(e.System)
+		if !there || !e.Drained {
 			continue
 		}
 		list("system", quote(s.Name), "")

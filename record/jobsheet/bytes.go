@@ -14,7 +14,7 @@ var byteOrderMark = []byte("\xef\xbb\xbf")
 
 // scanned is a file's text after the first look at its bytes.
 type scanned struct {
-	text   []byte // without byte-order mark; tabs are spaces
+	text   []byte // without byte-order mark; tabs are spaces, but in JSON
 	usable bool   // whether reading on makes sense
 }
 
@@ -27,14 +27,18 @@ func (s *sheet) scan(data []byte) scanned {
 		return scanned{}
 	}
 	text := bytes.Clone(bytes.TrimPrefix(data, byteOrderMark))
+	s.json = isJSON(text)
 	usable := true
 	for i, line := range bytes.Split(text, []byte("\n")) {
 		line = bytes.TrimSuffix(line, []byte("\r"))
-		col, message, fatal := lineFault(line)
+		col, message, fatal := lineFault(line, s.json)
 		if message != "" {
 			s.fault(Pos{Line: i + 1, Col: col}, "", "%s", message)
 		}
 		usable = usable && !fatal
+		if s.json {
+			continue
+		}
 		for j, b := range line { // in place: line shares its bytes with text
 			if b == '\t' {
 				line[j] = ' '
@@ -46,8 +50,8 @@ func (s *sheet) scan(data []byte) scanned {
 
 // lineFault finds the first byte of a line that may not be there. Fatal ones
 // leave open what the line was meant to say; a tab after the indentation does
-// not.
-func lineFault(line []byte) (col int, message string, fatal bool) {
+// not. JSON may have tabs, though none within a text.
+func lineFault(line []byte, tabs bool) (col int, message string, fatal bool) {
 	indent := true
 	for i := 0; i < len(line); {
 		r, size := utf8.DecodeRune(line[i:])
@@ -56,6 +60,7 @@ func lineFault(line []byte) (col int, message string, fatal bool) {
 		switch {
 		case r == utf8.RuneError && size == 1:
 			return col, "not UTF-8 text: save the file as UTF-8", true
+		case r == '\t' && tabs:
 		case r == '\t' && indent:
 			return col, "a tab before the key: write spaces", true
 		case r == '\t':

@@ -1,6 +1,7 @@
 // Package jobsheet reads the files that people write: the yard, its machines,
 // its service schedules and its job sheets. This comment is their
-// specification.
+// specification. It also writes them: Job and Machine as YAML and as JSON, and a
+// schedule as a copy of another.
 //
 // # The plain part of YAML
 //
@@ -23,6 +24,39 @@
 // Columns count characters from 1. A key that is missing from the whole file has
 // no line. Text that is not YAML is one fault, with the best line known; so a
 // file with such a fault shows its others only when that is mended.
+//
+// # JSON
+//
+// Each of these files may be JSON (RFC 8259) as well, with the same keys, values and
+// checks; it is for other systems that make job sheets, of which job.schema.json
+// (JobSchema) is the description. A text is read as JSON when it begins with a brace
+// and a key between double quotes comes next, or nothing more; a brace before a key
+// without quotes is YAML. What holds of JSON besides:
+//
+//   - A figure stays as it is written, 0.30 and 12.0 too. Where the table below has a
+//     plain figure (HOURS, whole numbers, the reading of a level), it may be a number or
+//     a text; what has a unit is a text: "2.4 US gal at 68 C". Numbers with an exponent
+//     are refused, and so is all else that RFC 8259 has not: a comma after the last
+//     value, remarks, single quotes, figures that begin with 0.
+//   - A TEXT is best a text: a serial number as a number would lose its zeros before it
+//     is written.
+//   - null is a key left out. In a list it is refused.
+//   - A key twice, half of a surrogate pair, more than 16 groups and lists within each
+//     other, and anything after the last brace are refused. Tabs may stand between values.
+//   - Where a text takes several lines (notes), they are written \n or \r\n.
+//
+// A text that is not JSON is one fault, with its place. The file keeps its name: a
+// machine file is machines/ID.yaml whichever of the two it is in.
+//
+// # What is written
+//
+// Job.YAML and Machine.YAML keep to the order of keys below and the hand of the
+// examples: short groups and lists on one line, up to 100 columns, fluids and systems
+// with a key on each line. Amounts keep their units and decimals, in a list where they
+// are a sum; a temperature is in C whichever unit it was written in, and a volume or
+// power of a machine file in L or kW. Texts are between quotes unless they are plain
+// words. What is zero is left out, so that what is not complete can be written, too;
+// ParseJob and ParseMachine then say what is missing.
 //
 // # Values
 //
@@ -70,6 +104,18 @@
 //
 // Each is one standard uncertainty: about two figures in three lie within it of
 // the true one. Shares are 0.1 to 50 %, a hanging scale's mass no more than 5 kg.
+//
+// The rest is about text for people alone:
+//
+//	writes:                     what is left out is as here
+//	  second_unit:                none: a unit of volume that stands in brackets behind litres,
+//	                              as US gal: 9.40 L (2.48 US gal)
+//	  dates: 2026-09-23           a day as the yard writes it: 2026-09-23, 23 Sep 2026 or Sep 23, 2026
+//	  decimal: point | comma      of all figures
+//
+// It changes no value, and nothing that is typed: files and flags have the point and
+// 2026-09-23 always. Records, reports, labels, JSON, CSV and calendars do not know of it.
+// Package quantity says how the second unit is rounded.
 //
 // # machines/ID.yaml
 //
@@ -191,6 +237,10 @@
 //	  - { item: TEXT, number: TEXT, serial: TEXT, quantity: whole number, supplied_by: yard | customer | warranty }
 //	                            serial the part's own; quantity 1 and yard where left out
 //	leak_check: { result: none seen | seen, after: MINUTES, where: TEXT }
+//	files: [NAME]               photographs, laboratory sheets: named and hashed in the record,
+//	                            and kept beside it; at most 16, each of a name of its own.
+//	                            They lie in jobs/files; "hourseal attach" puts them there.
+//	                            NAME is [A-Za-z0-9][A-Za-z0-9._-]*, at most 120 characters
 //	accept:                     reasons for findings that need a decision
 //	  CODE: TEXT                or CODE/SUBJECT where several findings have the code
 //	notes: TEXT                 at most 600 characters, on several lines

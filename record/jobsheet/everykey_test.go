@@ -26,6 +26,7 @@ func TestEveryKeyOfAYard(t *testing.T) {
 		Contact: "office@ellery-slip.example", PageHost: "verify.ellery-slip.example", Paper: record.Letter, SigningKey: "keys/yard",
 		Containers: []quantity.Volume{1000, 3785, 20_000}, // 1 US gal: NIST HB 44 Appendix C
 		Extractor:  6500, Margin: 75,
+		Style: quantity.Style{Second: quantity.UnitUSQuart, Dates: quantity.MonthFirst, Comma: true},
 		Doubt: fluid.Doubt{Jug: 25, JugLeast: 150, Can: 1, Extractor: 40, ExtractorLeast: 300, HangingScale: 200,
 			Dipstick: 150, DipstickReading: 150, Thermometer: 25, AtUpper: 50, ToppedUp: 500, Filter: 250, LeftByExtraction: 30},
 	})

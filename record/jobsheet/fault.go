@@ -63,24 +63,29 @@ func (f Faults) sort() {
 }
 
 // At gives the place of a path, or of the nearest enclosing one.
-func (s Source) At(path string) string {
-	return Fault{File: s.File, Pos: s.pos(path)}.At()
-}
+func (s Source) At(path string) string { return s.Fault(path, "", "").At() }
 
 // Fault is a fault found later in what was read from the file, at the place
-// of a path.
+// of a path. An option says itself which value it is about.
 func (s Source) Fault(path, field, format string, args ...any) Fault {
-	return Fault{File: s.File, Pos: s.pos(path), Field: field, Message: fmt.Sprintf(format, args...)}
+	fault := Fault{File: s.File, Field: field, Message: fmt.Sprintf(format, args...)}
+	if option, said := nearestPath(s.Said, path); said {
+		fault.File, fault.Field = option, ""
+		return fault
+	}
+	fault.Pos, _ = nearestPath(s.Lines, path)
+	return fault
 }
 
-func (s Source) pos(path string) Pos {
+// nearestPath finds a path, or the nearest one that encloses it.
+func nearestPath[T any](places map[string]T, path string) (place T, found bool) {
 	for {
-		if pos, ok := s.Lines[path]; ok {
-			return pos
+		if place, found = places[path]; found {
+			return place, true
 		}
 		i := strings.LastIndexByte(path, '/')
 		if i < 0 {
-			return Pos{}
+			return place, false
 		}
 		path = path[:i]
 	}

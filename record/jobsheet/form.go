@@ -62,7 +62,15 @@ func (e entry) fail(format string, args ...any) { e.sheet.fault(e.pos, e.field, 
 
 // nothing says whether no value is written there: nothing at all, or one of
 // YAML's words for nothing.
-func (e entry) nothing() bool { return e.node.Kind == yaml.ScalarNode && e.node.Tag == "!!null" }
+func (e entry) nothing() bool { return isNull(e.node) }
+
+const nullTag = "!!null"
+
+func isNull(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == nullTag }
+
+// leavesOut says whether a value of the entry's group says that its key is left out:
+// null does in JSON.
+func (e entry) leavesOut(value *yaml.Node) bool { return e.sheet.json && isNull(value) }
 
 // left says whether the key stands there with nothing after it, as it may.
 func (e entry) left() bool { return e.need == blank && e.nothing() && e.node.Value == "" }
@@ -87,7 +95,10 @@ func (e entry) usable(kind yaml.Kind) bool {
 }
 
 func (e entry) wanted(kind yaml.Kind) string {
-	if kind == yaml.SequenceNode {
+	switch {
+	case kind == yaml.SequenceNode && e.sheet.json:
+		return "a list between brackets, its entries as " + e.want
+	case kind == yaml.SequenceNode:
 		return `a list, each entry after a hyphen on a line of its own, as "- ` + e.want + `"`
 	}
 	return e.want
@@ -122,6 +133,9 @@ func (e entry) fields(f form) fields {
 			misspelt[meant] = true
 			continue
 		}
+		if e.leavesOut(value) {
+			continue
+		}
 		read.values[spec.name] = e.child(k, value, spec)
 	}
 	for _, k := range f {
@@ -130,7 +144,7 @@ func (e entry) fields(f form) fields {
 			if e.path == "" {
 				pos = Pos{} // it is missing from the whole file, not from its first line
 			}
-			e.sheet.fault(pos, k.name, "missing: write %s", k.want)
+			e.sheet.fault(pos, k.name, "missing: write %s", e.sheet.example(k.want))
 		}
 	}
 	read.oneOfTwo(e, f, misspelt)
@@ -158,7 +172,7 @@ func (read fields) oneOfTwo(group entry, f form, misspelt map[string]bool) {
 		}
 	}
 	if there == "" && first != "" {
-		read.sheet.fault(group.pos, first, "missing: write %s", wanted)
+		read.sheet.fault(group.pos, first, "missing: write %s", read.sheet.example(wanted))
 	}
 }
 
@@ -192,7 +206,7 @@ func (e entry) child(k, value *yaml.Node, spec key) entry {
 		pos = posOf(k) // nothing there to point at, or it begins on the next line
 	}
 	e.sheet.lines[path] = pos
-	return entry{sheet: e.sheet, node: value, pos: pos, path: path, field: nameOf(k.Value), want: spec.want, need: spec.need}
+	return entry{sheet: e.sheet, node: value, pos: pos, path: path, field: nameOf(k.Value), want: e.sheet.example(spec.want), need: spec.need}
 }
 
 // unknownKey says what to write instead of a key that the form does not have,

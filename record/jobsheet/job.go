@@ -27,6 +27,7 @@ var jobForm = form{
 	{"waste", "{ system: engine-oil, amount: 8.8 L, to: harbour oil bank }", blank},
 	{"parts", "{ item: oil filter, number: CR-2214, quantity: 1 }", blank},
 	{"leak_check", "{ result: none seen, after: 10 min }", optional},
+	{"files", "the names of the files that go with the record, as [plate.jpg, meter.jpg]", optional},
 	{"accept", "{ level-high: a reason in your own words }", blank},
 	{"notes", "what the next reader should know", blank},
 }
@@ -84,6 +85,7 @@ func ParseJob(file string, data []byte) (Job, error) {
 		Waste:      list(f, "waste", record.MaxWaste, wasteForm, waste),
 		Parts:      list(f, "parts", record.MaxParts, partForm, part),
 		LeakCheck:  group(f, "leak_check", leakCheckForm, leakCheck),
+		Files:      files(f),
 		Accept:     accepted(f),
 		Notes:      notes(f),
 		Source:     s.source(),
@@ -153,18 +155,18 @@ func accepted(f fields) []Accept {
 	}
 	var read []Accept
 	for k, value := range e.pairs() {
+		if e.leavesOut(value) {
+			continue
+		}
 		child := e.child(k, value, key{name: k.Value, want: "the reason in your own words", need: required})
-		code, subject, split := strings.Cut(k.Value, "/")
-		if err := record.CheckText(k.Value, record.MaxText); err != nil {
+		a, err := findingNamed(k.Value)
+		if err != nil {
 			e.sheet.fault(posOf(k), e.field, "%v", err)
 			continue
 		}
-		if code == "" || split && subject == "" {
-			e.sheet.fault(posOf(k), e.field, "%s: write the finding's code, or code/subject, as level-high/engine-oil", show(k.Value))
-			continue
-		}
-		why, _ := scalar(child, reason)
-		read = append(read, Accept{Code: code, Subject: subject, Reason: why, At: Fault{File: e.sheet.file, Pos: posOf(k)}.At()})
+		a.Reason, _ = scalar(child, reason)
+		a.At = Fault{File: e.sheet.file, Pos: posOf(k)}.At()
+		read = append(read, a)
 	}
 	if len(read) > record.MaxFindings {
 		e.fail("%d entries, at most %d fit", len(read), record.MaxFindings)
@@ -173,13 +175,14 @@ func accepted(f fields) []Accept {
 }
 
 // notes reads the only text that may have several lines. White space around
-// it, which a block of lines brings with it, is no part of it.
+// it, which a block of lines brings with it, is no part of it, and Windows line
+// ends, which a program may put between quotes, are line ends.
 func notes(f fields) string {
 	e, there := f.values["notes"]
 	if !there || e.left() || !e.usable(yaml.ScalarNode) {
 		return ""
 	}
-	value := strings.TrimSpace(e.node.Value)
+	value := strings.TrimSpace(strings.ReplaceAll(e.node.Value, "\r\n", "\n"))
 	if err := record.CheckNotes(value); err != nil {
 		e.fail("%v", err)
 	}

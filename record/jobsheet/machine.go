@@ -134,6 +134,9 @@ func systems(f fields) []System {
 	}
 	var read []System
 	for k, value := range e.pairs() {
+		if e.leavesOut(value) {
+			continue
+		}
 		child := e.child(k, value, key{name: k.Value, want: "{ at_upper: 10.0 L, between_marks: 1.6 L }"})
 		if err := CheckID(k.Value); err != nil {
 			e.sheet.fault(posOf(k), e.field, "%v", err)

@@ -119,7 +119,7 @@ func (r *resolver) findings() {
 		if near := Nearest(a.Code, codes); near != "" {
 			hint = "write " + near
 		}
-		r.faults = append(r.faults, Fault{File: r.job.Source.File, Pos: r.job.Source.pos(path), Field: "accept", Message: show(a.Code) + " is no finding: " + hint})
+		r.fail(path, "accept", "%s is no finding: %s", show(a.Code), hint)
 	}
 }
 

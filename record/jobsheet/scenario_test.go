@@ -214,6 +214,7 @@ func TestEveryKeyOfAJob(t *testing.T) {
 			{Code: "done-late", Reason: "laid up", At: file + ":47:82"},
 		},
 		Notes: "First line.\n\nThird line, with a colon: here.",
+		Files: []string{"plate.jpg", "Lab-sheet_2.pdf"},
 	})
 }
 

@@ -237,5 +237,5 @@ func (s *sheet) links(path, field, own string, named, ids []string) {
 
 // faultAt is a fault at the place of a path.
 func (s *sheet) faultAt(path, field, format string, args ...any) {
-	s.fault(s.source().pos(path), field, format, args...)
+	s.faults = append(s.faults, s.source().Fault(path, field, format, args...))
 }

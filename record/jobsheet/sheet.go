@@ -15,11 +15,16 @@ const maxFaults = 100
 // sheet is a file being read: its faults so far, and where its values stood.
 type sheet struct {
 	file   string
+	json   bool // it is written as JSON
 	faults Faults
 	lines  map[string]Pos
+
+	examples map[string]string // as JSON, by what the forms have
 }
 
-func newSheet(file string) *sheet { return &sheet{file: file, lines: map[string]Pos{}} }
+func newSheet(file string) *sheet {
+	return &sheet{file: file, lines: map[string]Pos{}, examples: map[string]string{}}
+}
 
 func (s *sheet) fault(pos Pos, field, format string, args ...any) {
 	s.faults = append(s.faults, Fault{File: s.file, Pos: pos, Field: field, Message: fmt.Sprintf(format, args...)})

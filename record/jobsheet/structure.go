@@ -10,6 +10,13 @@ func (s *sheet) read(data []byte) (entry, bool) {
 	if !scan.usable {
 		return entry{}, false
 	}
+	if s.json {
+		root, ok := s.parseJSON(scan.text)
+		if !ok {
+			return entry{}, false
+		}
+		return s.root(root, scan.text), true
+	}
 	documents, err := parseYAML(scan.text)
 	switch {
 	case err != nil && len(s.faults) > 0: // the tabs may well be the reason
@@ -24,10 +31,14 @@ func (s *sheet) read(data []byte) (entry, bool) {
 	if len(documents) > 1 {
 		s.fault(posOf(documents[1]), "", `a second document begins here: take the line "---" out, or put the rest in a file of its own`)
 	}
-	root := documents[0].Content[0]
-	tree := structure{sheet: s, lines: splitRunes(scan.text)}
+	return s.root(documents[0].Content[0], scan.text), true
+}
+
+// root is the entry of a whole tree that is held to the plain part of YAML.
+func (s *sheet) root(root *yaml.Node, text []byte) entry {
+	tree := structure{sheet: s, lines: splitRunes(text)}
 	tree.walk(root)
-	return entry{sheet: s, node: root, pos: posOf(root), want: "keys with their values, each on a line of its own"}, true
+	return entry{sheet: s, node: root, pos: posOf(root), want: "keys with their values, each on a line of its own"}
 }
 
 // structure holds a whole tree to the plain part of YAML: what is written is

@@ -88,6 +88,9 @@ func readings(f fields) []record.Reading {
 	}
 	var read []record.Reading
 	for k, value := range e.pairs() {
+		if e.leavesOut(value) {
+			continue
+		}
 		if err := record.CheckText(k.Value, record.MaxText); err != nil || k.Value == "" {
 			e.sheet.fault(posOf(k), e.field, "%s is no name for a reading: write one as freezing_point", show(k.Value))
 			continue

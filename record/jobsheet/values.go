@@ -20,6 +20,7 @@ type Yard struct {
 	Extractor  quantity.Volume   // what the vacuum extractor holds; 0: the yard states none
 	Margin     quantity.Ratio    // brought beyond what a job takes
 	Doubt      fluid.Doubt       // what is not written is fluid.TradeDoubt's
+	Style      quantity.Style    // of figures in text for people; the zero value where none is written
 }
 
 // DefaultMargin is brought beyond what a job takes, where yard.yaml does not say:
@@ -106,6 +107,7 @@ type Job struct {
 	Waste      []record.Waste
 	Parts      []record.Part
 	LeakCheck  *record.LeakCheck
+	Files      []string // names of the files that go with the record, as [CheckFileName] has them
 	Accept     []Accept
 	Notes      string
 	Source     Source
@@ -122,9 +124,14 @@ type Accept struct {
 // Source remembers where each value stood in its file, so that a finding can
 // point at it. Paths are keys joined by "/", list entries by their number from
 // 0: "hours", "tasks/2/why", "fluids/0/level".
+//
+// A job that stands in no file, but was said in options, has the option for a
+// path in Said, as "--filled engine-oil"; File then says what is asked about as a
+// whole.
 type Source struct {
 	File  string
 	Lines map[string]Pos
+	Said  map[string]string
 }
 
 // Pos is a place in a file, both from 1; columns count runes.

@@ -24,10 +24,17 @@ var yardForm = form{
 	{"extractor", "{ holds: 6 L }", optional},
 	{"margin", "what is brought beyond what a job takes, as 5 %", optional},
 	{"uncertainty", "{ jug: 2 %, dipstick: 12 % }", optional},
+	{"writes", "{ second_unit: US gal, dates: 23 Sep 2026, decimal: comma }", optional},
 }
 
 var extractorForm = form{
 	{"holds", "what the vacuum extractor holds, as 6 L", required},
+}
+
+var writesForm = form{
+	{"second_unit", "the unit of volume that stands in brackets behind litres, as US gal", optional},
+	{"dates", `a date as the yard writes them, as 23 Sep 2026, "Sep 23, 2026" or 2026-09-23`, optional},
+	{"decimal", "point or comma", optional},
 }
 
 // maxContainers is how many sizes of can a yard may stock.
@@ -62,6 +69,9 @@ func ParseYard(file string, data []byte) (Yard, error) {
 	if d := group(f, "uncertainty", doubtForm, doubt); d != nil {
 		yard.Doubt = *d
 	}
+	if style := group(f, "writes", writesForm, writes); style != nil {
+		yard.Style = *style
+	}
 	if paper := maybe(f, "paper", enum[record.Paper](record.PaperWords)); paper != nil {
 		yard.Paper = *paper
 	}
@@ -69,6 +79,14 @@ func ParseYard(file string, data []byte) (Yard, error) {
 }
 
 func holds(f fields) quantity.Volume { return one(f, "holds", capacity) }
+
+func writes(f fields) quantity.Style {
+	return quantity.Style{
+		Second: one(f, "second_unit", quantity.ParseSecondUnit),
+		Dates:  one(f, "dates", quantity.ParseDateOrder),
+		Comma:  one(f, "decimal", oneOf("point", "comma")) == "comma",
+	}
+}
 
 // capacity is what a vessel holds, which is never nothing.
 func capacity(s string) (quantity.Volume, error) {

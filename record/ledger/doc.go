@@ -11,6 +11,12 @@
 // who may sign is for the reader's trust file to say. Other files in the folder
 // are none of the ledger's.
 //
+// The files that a record names, photographs and laboratory sheets, are kept in the
+// folder records/<machine>/0001 beside it, under their names ([Session.Keep]). They are
+// there before the record is, so that a crash leaves no record whose files were never
+// kept. They are no part of the chain: one that is missing or was changed since says
+// nothing against a record, and whoever has one holds it to the record's hash.
+//
 // # Taken over
 //
 // A chain that another yard began is gone on with ([Session.TakeOver]): the other

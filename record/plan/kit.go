@@ -82,7 +82,7 @@ func KitFor(yard jobsheet.Yard, m jobsheet.Machine, work []Item, chain []record.
 		needs := item.Task.Needs
 		if s, ok := m.System(needs.Filled); ok && !slices.Contains(filled, s.Name) {
 			filled = append(filled, s.Name)
-			kit.Supplies = append(kit.Supplies, supply(yard, s, lastFilling(log, s.Name)))
+			kit.Supplies = append(kit.Supplies, supply(yard, s, LastFilling(log, s.Name)))
 		}
 		if s, ok := m.System(needs.Drained); ok && !slices.Contains(drained, s.Name) {
 			drained = append(drained, s.Name)
@@ -171,9 +171,9 @@ func parts(log logbook.Log, item, task string) []Part {
 	return []Part{{Item: item, Quantity: 1, Task: task}}
 }
 
-// lastFilling is the fluid of the last record that filled a system; zero without
+// LastFilling is the fluid of the last record that filled a system; zero without
 // one.
-func lastFilling(log logbook.Log, system string) record.Fluid {
+func LastFilling(log logbook.Log, system string) record.Fluid {
 	for _, e := range slices.Backward(log.Own) {
 		for _, f := range e.Record.Fluids {
 			if f.System == system && f.Filled != nil {
@@ -193,7 +193,7 @@ func BlankFor(m jobsheet.Machine, on quantity.Date, reason record.Reason, work [
 	}
 	kit, log := KitFor(jobsheet.Yard{}, m, work, chain), m.Log(chain, nil)
 	for _, s := range kit.Supplies {
-		if last := lastFilling(log, s.System); last.System != "" {
+		if last := LastFilling(log, s.System); last.System != "" {
 			blank.Fluids = append(blank.Fluids, last)
 		}
 	}

@@ -116,6 +116,9 @@ func ParseDate(text string) (Date, error) {
 	t := trimGap(text)
 	year, month, day, ok := dateParts(t)
 	if !ok {
+		if d, _, isDate := worded(t); isDate { // as a yard may have it printed
+			return 0, refuse(t, "write %v", d)
+		}
 		return 0, refuse(t, "write the date as YYYY-MM-DD, as 2026-05-04")
 	}
 	switch last := daysIn(year, time.Month(month)); {

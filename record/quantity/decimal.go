@@ -77,6 +77,12 @@ func (k kind) scan(text string) (d decimal, unit string, err error) {
 	if t == "" {
 		return d, "", fmt.Errorf("nothing written: write %s, as %s", k.noun, k.example)
 	}
+	if before, _, found := strings.Cut(t, "("); found && trimGap(before) != "" { // as a Style prints a second unit
+		if _, _, err := k.scan(before); err != nil {
+			return d, "", err
+		}
+		return d, "", refuse(t, "write %s, without what stands in brackets", escaped(trimGap(before)))
+	}
 	if d.negative, rest, err = k.sign(t); err != nil {
 		return d, "", err
 	}

@@ -44,6 +44,13 @@
 // Temperatures are stored in degC whatever they were written in: 154 F is
 // kept, and printed, as 67.8 degC.
 //
+// # Text for people
+//
+// The String methods print the written form, with a point and ISO 8601 dates. A
+// [Style] prints the same values as a yard likes them: a second unit of volume behind
+// litres, dates with the month in letters, a decimal comma. What is printed so is not
+// read back: typed as it stands, it is refused with what to type instead.
+//
 // # JSON
 //
 // Numbers with a fixed count of decimals: Volume in litres and Mass in

@@ -14,28 +14,32 @@ import (
 // What follows from the figures of a fluid, in words: a few rows a system, of what was
 // worked out and how well that is known.
 
-// Balances are a block for each fluid of a job from which something follows.
-func Balances(r *record.Record) []Block {
+// Balances are a block for each fluid of a job from which something follows, with the
+// figures in a style.
+func Balances(style quantity.Style, r *record.Record) []Block {
 	var blocks []Block
 	for _, f := range r.Fluids {
-		if rows := balanceRows(r, f); len(rows) > 0 {
+		if rows := (balance{style}).rows(r, f); len(rows) > 0 {
 			blocks = append(blocks, Block{Heading: words.Name(f.System) + ": what follows from the figures", Rows: rows})
 		}
 	}
 	return blocks
 }
 
-// balanceRows are label and text; none where nothing follows.
-func balanceRows(r *record.Record, f record.Fluid) [][]string {
+// balance prints what follows in a style.
+type balance struct{ quantity.Style }
+
+// rows are label and text; none where nothing follows.
+func (w balance) rows(r *record.Record, f record.Fluid) [][]string {
 	if f.Balance == nil {
 		return nil
 	}
 	var rows [][]string
 	for _, row := range [][]string{
-		{"At 15 °C", at15Text(f)},
-		{"Level expected", expectedText(r, f)},
-		{"Old oil left in", carriedText(f.Balance)},
-		{"Used", usedText(r, f)},
+		{"At 15 °C", w.at15Text(f)},
+		{"Level expected", w.expectedText(r, f)},
+		{"Old oil left in", w.carriedText(f.Balance)},
+		{"Used", w.usedText(r, f)},
 	} {
 		if row[1] != "" {
 			rows = append(rows, row)
@@ -46,7 +50,7 @@ func balanceRows(r *record.Record, f record.Fluid) [][]string {
 
 // at15Text is what came out and went in, where that is not what was written already:
 // coolants are not corrected.
-func at15Text(f record.Fluid) string {
+func (w balance) at15Text(f record.Fluid) string {
 	var said, within []string
 	corrected := false
 	for _, side := range []struct {
@@ -59,8 +63,8 @@ func at15Text(f record.Fluid) string {
 		}
 		written, inLitres := side.written.TotalVolume()
 		corrected = corrected || !inLitres || written != side.volume.Volume
-		said = append(said, side.volume.Volume.Hundredths()+" "+side.where)
-		within = append(within, side.volume.Within.Hundredths())
+		said = append(said, w.Hundredths(side.volume.Volume)+" "+side.where)
+		within = append(within, w.Hundredths(side.volume.Within))
 	}
 	if !corrected {
 		return ""
@@ -73,59 +77,59 @@ func at15Text(f record.Fluid) string {
 }
 
 // expectedText says that what was read agrees with it, unless a finding doubts that.
-func expectedText(r *record.Record, f record.Fluid) string {
+func (w balance) expectedText(r *record.Record, f record.Fluid) string {
 	expected := f.Balance.Level
 	if expected == nil {
 		return ""
 	}
 	read := "not read"
 	if f.Level != nil && f.Level.Reading != nil {
-		read = f.Level.Reading.String() + " read"
+		read = w.Marked(f.Level.Reading.String()) + " read"
 		if !finds(r, f.System, record.FillOffLevel, record.UnitSwapped, record.FilterMiscounted, record.DrainedBeyondSystem) {
 			read += ", which agrees within what the measuring allows"
 		}
 	}
-	return fmt.Sprintf("%s, give or take %s; %s", words.Hundredths(expected.Reading), words.Hundredths(expected.Within), read)
+	return fmt.Sprintf("%s, give or take %s; %s", w.Marked(words.Hundredths(expected.Reading)), w.Marked(words.Hundredths(expected.Within)), read)
 }
 
 // carriedText never says that nothing was left in, which no measuring can tell.
-func carriedText(b *record.Balance) string {
+func (w balance) carriedText(b *record.Balance) string {
 	left := b.Carried
 	switch {
 	case left == nil:
 		return ""
 	case left.Volume <= 0:
-		return "less than the measuring can tell, give or take " + left.Within.Hundredths()
+		return "less than the measuring can tell, give or take " + w.Hundredths(left.Within)
 	}
 	share := ""
 	if b.Filled != nil && b.Filled.Volume > 0 {
 		share = ", " + (quantity.One * quantity.Ratio(left.Volume) / quantity.Ratio(b.Filled.Volume)).Whole().Percent() + " of the fill"
 	}
-	return left.Volume.Hundredths() + share + ", give or take " + left.Within.Hundredths()
+	return w.Hundredths(left.Volume) + share + ", give or take " + w.Hundredths(left.Within)
 }
 
-func usedText(r *record.Record, f record.Fluid) string {
+func (w balance) usedText(r *record.Record, f record.Fluid) string {
 	b := f.Balance
 	if b.Used == nil {
 		return ""
 	}
 	if b.Used.Volume < 0 {
-		return fmt.Sprintf("none by the figures: %s more in after %s h, give or take %s", (-b.Used.Volume).Hundredths(), b.Over, b.Used.Within.Hundredths()) + notExcluded(r, f)
+		return fmt.Sprintf("none by the figures: %s more in after %s h, give or take %s", w.Hundredths(-b.Used.Volume), w.Hours(b.Over), w.Hundredths(b.Used.Within)) + w.notExcluded(r, f)
 	}
-	text := fmt.Sprintf("%s in %s h, give or take %s", b.Used.Volume.Hundredths(), b.Over, b.Used.Within.Hundredths())
+	text := fmt.Sprintf("%s in %s h, give or take %s", w.Hundredths(b.Used.Volume), w.Hours(b.Over), w.Hundredths(b.Used.Within))
 	if b.By == record.ByVolumes {
 		text += ", by volumes only"
 	}
 	if rate := b.Per100(); rate != nil {
-		text += "; " + rate.Volume.Hundredths() + " in 100 h"
+		text += "; " + w.Hundredths(rate.Volume) + " in 100 h"
 	}
 	if b.OfFuelPPM > 0 {
-		text += fmt.Sprintf("; %s %% of the fuel", hundredthsOf(b.OfFuelPPM, 100))
+		text += fmt.Sprintf("; %s %% of the fuel", w.Marked(hundredthsOf(b.OfFuelPPM, 100)))
 	}
 	if b.PerEnergyMgKWh > 0 {
-		text += fmt.Sprintf("; %s g/kWh", hundredthsOf(b.PerEnergyMgKWh, 10))
+		text += fmt.Sprintf("; %s g/kWh", w.Marked(hundredthsOf(b.PerEnergyMgKWh, 10)))
 	}
-	return text + notExcluded(r, f)
+	return text + w.notExcluded(r, f)
 }
 
 // hundredthsOf prints n, in parts of which so many are a hundredth, with two
@@ -135,13 +139,14 @@ func hundredthsOf(n, parts int64) string {
 }
 
 // notExcluded says what volumes cannot tell, where they did not tell it.
-func notExcluded(r *record.Record, f record.Fluid) string {
+func (w balance) notExcluded(r *record.Record, f record.Fluid) string {
 	if finds(r, f.System, record.OilGained) {
 		return ""
 	}
 	const tenth = quantity.Litre / 10
 	shows := quantity.Volume(fluid.Factor*float64(f.Balance.Used.Within)) + tenth - 1
-	return fmt.Sprintf(". Volumes cannot exclude that less than %s got in.", shows/tenth*tenth)
+	// Not by Tenths: a bound that is rounded up in litres is not to be rounded down in gallons.
+	return fmt.Sprintf(". Volumes cannot exclude that less than %s got in.", w.Volume(shows/tenth*tenth))
 }
 
 // finds says whether a record has one of these findings about a system.

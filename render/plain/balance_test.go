@@ -65,7 +65,7 @@ Used | 0.40 L in 200 h, give or take 0.50 L, by volumes only; 0.20 L in 100 h. V
 	} {
 		r := recordtest.Accounted()
 		c.edit(r, &r.Fluids[0])
-		if got := rowsText(balanceRows(r, r.Fluids[0])); got != c.want {
+		if got := rowsText(balance{}.rows(r, r.Fluids[0])); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.name, got, c.want)
 		}
 	}

@@ -33,7 +33,20 @@ func Record(r *record.Record) []Block {
 	add(Block{Heading: texts.Findings.Heading, Rows: findingRows(r, texts)})
 	add(Block{Heading: texts.Next.Heading, Rows: standingRows(r, texts), Headed: true})
 	add(Block{Heading: texts.Notes.Heading, Text: r.Notes})
+	add(Block{Heading: texts.Files.Heading, Rows: fileRows(r, texts)})
 	return blocks
+}
+
+// shownOfDigest is how many bytes of a file's digest are shown: enough to tell two files
+// apart by eye. The report has all of them.
+const shownOfDigest = 8
+
+func fileRows(r *record.Record, texts words.Texts) [][]string {
+	var rows [][]string
+	for _, f := range r.Files {
+		rows = append(rows, []string{f.Name, fmt.Sprintf("%s %x...", texts.Files.Digest, f.SHA256[:shownOfDigest])})
+	}
+	return rows
 }
 
 // Written is a time of issue, in seconds since 1970, for programs: ISO 8601, UTC.
@@ -175,7 +188,7 @@ func fluidRows(r *record.Record, texts words.Texts) [][]string {
 			add(f.System, "Glycol", f.Glycol.String())
 		}
 		add(f.System, "Seen", seenText(f, texts))
-		for _, row := range balanceRows(r, f) {
+		for _, row := range (balance{}).rows(r, f) {
 			add(f.System, row[0], row[1])
 		}
 	}

@@ -18,5 +18,5 @@
 // are printed by their unit: hours "12.6 h", days "37 days", dates ISO 8601,
 // levels "1.18", minutes "4 min", volumes in litres, temperatures in °C. Ids of
 // tasks and systems are printed with their hyphens as spaces and a machine's id as it
-// is.
+// is. Where the yard reads them, they are as it writes figures: [FindingIn].
 package words

@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -33,15 +34,23 @@ var findings = once[map[string]saying]("findings.json")
 
 // Finding returns the plain sentence of a finding, without its reason. A code
 // that this program does not know gives a sentence that says so.
-func Finding(f record.Finding) string {
+//
+// It is what whoever has the record reads, and does not know how its yard writes
+// figures; FindingIn is for the yard itself.
+func Finding(f record.Finding) string { return FindingIn(quantity.Style{}, f) }
+
+// FindingIn is Finding with its figures as a yard writes them. What a finding carries as a
+// text stays as it stands in the record, but for a date that is all of it.
+func FindingIn(style quantity.Style, f record.Finding) string {
 	entry, known := findings()[f.Code.String()]
 	if !known {
 		return fmt.Sprintf("A finding that this program has no words for: rule %d.", uint16(f.Code))
 	}
 	subject := strings.ReplaceAll(f.Subject, "-", " ")
-	figure := figure
+	w := figures{style}
+	figure := w.figure
 	if f.Within != nil {
-		figure = workedOut
+		figure = w.workedOut
 	}
 	says := entry.of(f.Subject)
 	return sentenceCase(says, says.fill(map[string]string{
@@ -50,8 +59,8 @@ func Finding(f record.Finding) string {
 		"machine": f.Subject,
 		"value":   figure(f.Value, f.Unit),
 		"limit":   figure(f.Limit, f.Unit),
-		"within":  workedOut(f.Within, difference(f.Unit)),
-		"text":    f.Text,
+		"within":  w.workedOut(f.Within, difference(f.Unit)),
+		"text":    w.text(f),
 	}))
 }
 
@@ -77,18 +86,33 @@ func difference(unit record.Unit) record.Unit {
 	return unit.Difference()
 }
 
+// figures prints a finding's figures in a style.
+type figures struct{ quantity.Style }
+
+// datedText are the findings whose text is the date of another record.
+var datedText = []record.Code{record.HoursBelowEarlier, record.HoursAboveLater, record.HoursOutrunClock, record.HoursOutrunUse}
+
+func (w figures) text(f record.Finding) string {
+	if slices.Contains(datedText, f.Code) {
+		if d, err := quantity.ParseDate(f.Text); err == nil {
+			return w.Date(d)
+		}
+	}
+	return f.Text
+}
+
 // workedOut prints a figure that carries an uncertainty: not to more places than
 // it can mean.
-func workedOut(n *int64, unit record.Unit) string {
+func (w figures) workedOut(n *int64, unit record.Unit) string {
 	switch {
 	case n == nil:
 		return ""
 	case unit == record.InVolume:
-		return quantity.Volume(*n).Hundredths()
+		return w.Hundredths(quantity.Volume(*n))
 	case unit == record.InShare:
-		return Hundredths(quantity.Ratio(*n))
+		return w.Marked(Hundredths(quantity.Ratio(*n)))
 	default:
-		return figure(n, unit)
+		return w.figure(n, unit)
 	}
 }
 
@@ -98,32 +122,32 @@ func Hundredths(r quantity.Ratio) string {
 }
 
 // figure prints a finding's figure with its unit; "" where there is none.
-func figure(n *int64, unit record.Unit) string {
+func (w figures) figure(n *int64, unit record.Unit) string {
 	if n == nil {
 		return ""
 	}
 	switch unit {
 	case record.InHours:
-		return quantity.Hours(*n).String() + " h"
+		return w.Hours(quantity.Hours(*n)) + " h"
 	case record.InDays:
 		if *n == 1 {
 			return "1 day"
 		}
 		return strconv.FormatInt(*n, 10) + " days"
 	case record.AsDate:
-		return quantity.Date(*n).String()
+		return w.Date(quantity.Date(*n))
 	case record.InShare:
-		return quantity.Ratio(*n).String()
+		return w.Marked(quantity.Ratio(*n).String())
 	case record.InMinutes:
 		return quantity.Minutes(*n).String()
 	case record.InVolume:
-		return quantity.Volume(*n).String()
+		return w.Volume(quantity.Volume(*n))
 	case record.InDegrees:
-		return quantity.Temperature(*n).String()
+		return w.Marked(quantity.Temperature(*n).String())
 	case record.InPer100Hours:
-		return quantity.Volume(*n).Hundredths() + " in 100 h"
+		return w.Hundredths(quantity.Volume(*n)) + " in 100 h"
 	case record.InPercent:
-		return quantity.Ratio(*n).Percent()
+		return w.Marked(quantity.Ratio(*n).Percent())
 	default:
 		return strconv.FormatInt(*n, 10)
 	}

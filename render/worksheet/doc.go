@@ -22,7 +22,7 @@
 // out are given as about so many, in whole hours; so is what is left of them. What
 // the machine file does not state is said to be unknown, and where to write it.
 // Due points are hours in total; where earlier meters add to them, the meter's own
-// reading stands beside.
+// reading stands beside. Figures are as the yard writes them ([jobsheet.Yard].Style).
 //
 // A fluid system is emptied as the sheet says, else as the machine file does,
 // else by extractor where the yard has one, else by its plug; coolant, and the leg

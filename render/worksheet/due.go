@@ -180,13 +180,13 @@ func (p *page) dueAt(item plan.Item) sheet.Cell {
 	}
 	var cell sheet.Cell
 	if h := item.Due.Hours; h != nil {
-		cell = says(in("hours"), t.AtHours.With("hours", h.String()))
+		cell = says(in("hours"), t.AtHours.With("hours", p.style.Hours(*h)))
 		if p.Plan.Hours.Differs(*h) {
-			cell = append(cell, says(small, t.AtMeter.With("reading", p.Plan.Hours.Reading(*h).String()))...)
+			cell = append(cell, says(small, t.AtMeter.With("reading", p.style.Hours(p.Plan.Hours.Reading(*h))))...)
 		}
 	}
 	if d := item.Due.Date; d != nil {
-		cell = append(cell, says(in("date"), d.String())...)
+		cell = append(cell, says(in("date"), p.style.Date(*d))...)
 	}
 	if len(cell) == 0 {
 		return says(body, t.NothingMore)
@@ -199,9 +199,9 @@ func (p *page) last(item plan.Item) sheet.Cell {
 	t, last := p.texts.Due, item.Last
 	if last == nil {
 		start := p.Plan.Machine.InService
-		return says(small, t.NoRecord.With("date", start.Date.String(), "hours", start.Hours.String()))
+		return says(small, t.NoRecord.With("date", p.style.Date(start.Date), "hours", p.style.Hours(start.Hours)))
 	}
-	cell := says(body, t.LastLine.With("date", last.Date.String(), "hours", last.Hours.String()))
+	cell := says(body, t.LastLine.With("date", p.style.Date(last.Date), "hours", p.style.Hours(last.Hours)))
 	if last.Record == nil {
 		return append(cell, says(small, t.Stated.With("source", last.Source))...)
 	}
@@ -223,12 +223,12 @@ func (p *page) open(item plan.Item) sheet.Cell {
 		advice = string(p.report.Left.Advices.Of(answer.Advice.String()))
 	}
 	if answer.Told != nil {
-		told = answer.Told.String()
+		told = p.style.Date(*answer.Told)
 	}
 	if answer.Owner != 0 {
 		owner = string(p.report.Left.Answers.Of(answer.Owner.String()))
 	}
-	return says(body, p.texts.Due.Open.With("date", open.Date.String(),
+	return says(body, p.texts.Due.Open.With("date", p.style.Date(open.Date),
 		"what", p.report.Tasks.ResultOf(item.Task.Kind, open.Result), "why", answer.Why,
 		"advice", advice, "told", told, "owner", owner, "when", p.lookAgain(open.LookAgain)))
 }
@@ -242,11 +242,11 @@ func (p *page) lookAgain(at schedule.Due) string {
 	}
 	switch {
 	case at.Hours != nil && at.Date != nil:
-		return t.LookBoth.With("hours", hours.String(), "date", at.Date.String())
+		return t.LookBoth.With("hours", p.style.Hours(hours), "date", p.style.Date(*at.Date))
 	case at.Hours != nil:
-		return t.LookHours.With("hours", hours.String())
+		return t.LookHours.With("hours", p.style.Hours(hours))
 	case at.Date != nil:
-		return t.LookDate.With("date", at.Date.String())
+		return t.LookDate.With("date", p.style.Date(*at.Date))
 	}
 	return ""
 }

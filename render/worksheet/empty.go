@@ -45,26 +45,26 @@ func (p *page) emptying(name string) (what, much sheet.Cell) {
 	if i := slices.IndexFunc(p.Kit.Extractions, func(e plan.Extraction) bool { return e.System == name }); i >= 0 {
 		e = p.Kit.Extractions[i]
 	}
-	hot := tenth(e.Hot).String()
+	hot, at := p.style.Tenths(e.Hot), p.style.Marked(e.At.String())
 	if p.emptiedBy(name) == words.DrainExtractor {
 		what = says(strong, t.Extractor.With("system", words.LowerName(name)))
 		switch {
 		case e.Holds > 0:
 			return what, says(body, t.Extraction.With(
-				"content", e.Content.String(), "hot", hot, "at", e.At.String(), "fillings", p.fillings(e)))
+				"content", p.style.Volume(e.Content), "hot", hot, "at", at, "fillings", p.fillings(e)))
 		case p.Yard.Extractor == 0:
 			return what, says(body, t.NoExtractor)
 		}
-		return what, says(body, t.ExtractorSize.With("holds", known(p.Yard.Extractor)))
+		return what, says(body, t.ExtractorSize.With("holds", p.known(p.Yard.Extractor)))
 	}
 	what = says(strong, t.Pan.With("system", words.LowerName(name)))
 	system, _ := p.Plan.Machine.System(name)
 	content := cmp.Or(system.AtUpper, system.Holds)
 	switch {
 	case e.System != "":
-		return what, says(body, t.PanHolds.With("content", e.Content.String(), "hot", hot, "at", e.At.String()))
+		return what, says(body, t.PanHolds.With("content", p.style.Volume(e.Content), "hot", hot, "at", at))
 	case content > 0:
-		return what, says(body, t.PanPlain.With("content", content.String()))
+		return what, says(body, t.PanPlain.With("content", p.style.Volume(content)))
 	}
 	return what, says(body, t.PanUnknown)
 }

@@ -77,15 +77,15 @@ func (p *page) hoursNow() sheet.Cell {
 		cell = append(cell, says(body, t.ReadingAbout.With("reading", meter))...)
 	}
 	if now.Offset < 0 {
-		return append(cell, says(small, t.MeterAhead.With("offset", (-now.Offset).String()))...)
+		return append(cell, says(small, t.MeterAhead.With("offset", p.style.Hours(-now.Offset)))...)
 	}
-	return append(cell, says(small, t.OtherMeters.With("offset", now.Offset.String()))...)
+	return append(cell, says(small, t.OtherMeters.With("offset", p.style.Hours(now.Offset)))...)
 }
 
 // workedOut says from which reading the hours were carried on, and how.
 func (p *page) workedOut() string {
 	now, use, t := p.Plan.Hours, p.Plan.Use, p.texts.Hours
-	date := now.Last.Date.String()
+	date := p.style.Date(now.Last.Date)
 	switch {
 	case use.Basis == schedule.UseUnknown:
 		return t.LastNoUse.With("date", date)
@@ -95,7 +95,7 @@ func (p *page) workedOut() string {
 	basis := map[schedule.UseBasis]string{
 		schedule.FromReadings: "readings", schedule.FromMachineFile: "file", schedule.FromFewReadings: "few",
 	}[use.Basis]
-	return t.Carried.With("hours", now.Last.Hours.String(), "date", date,
+	return t.Carried.With("hours", p.style.Hours(now.Last.Hours), "date", date,
 		"year", p.hours(use.PerYear), "basis", string(t.Basis.Of(basis)))
 }
 

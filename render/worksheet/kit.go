@@ -23,7 +23,7 @@ func (p *page) kit() {
 	}
 	for _, name := range p.oilForFilter() {
 		system, _ := p.Plan.Machine.System(name)
-		add(says(strong, words.Name(name)), says(body, t.FilterOil.With("holds", known(system.FilterHolds))))
+		add(says(strong, words.Name(name)), says(body, t.FilterOil.With("holds", p.known(system.FilterHolds))))
 	}
 	for _, system := range p.drained() {
 		add(p.emptying(system))
@@ -50,7 +50,7 @@ func (p *page) fluid(s plan.Supply) sheet.Cell {
 	if system.Glycol != "" {
 		line := t.Glycol.With("glycol", system.Glycol)
 		if to := system.ProtectTo; to != nil {
-			line = joined(", ", line, t.Protect.With("temperature", to.String()))
+			line = joined(", ", line, t.Protect.With("temperature", p.style.Marked(to.String())))
 		}
 		cell = append(cell, text(small, line))
 	}
@@ -79,7 +79,7 @@ func (p *page) arithmetic(s plan.Supply) sheet.Cell {
 		}
 		return says(body, t.Unknown.With("machine", p.Plan.Machine.ID, "system", s.System, "key", key))
 	}
-	line := t.Sum.With("of", p.of(s), "margin", s.Margin.Percent(), "bring", s.Bring.String())
+	line := t.Sum.With("of", p.of(s), "margin", p.style.Marked(s.Margin.Percent()), "bring", p.style.Volume(s.Bring))
 	exact := int64(quantity.One)
 	if int64(s.Bring)*exact != int64(s.Needs)*(exact+int64(s.Margin)) {
 		line += t.Rounded
@@ -87,7 +87,7 @@ func (p *page) arithmetic(s plan.Supply) sheet.Cell {
 	if len(s.Cans) == 0 {
 		return append(says(body, line), says(small, t.NoCans)...)
 	}
-	return says(body, line+t.Cans.With("cans", p.cans(s.Cans), "holds", s.Holds.String()))
+	return says(body, line+t.Cans.With("cans", p.cans(s.Cans), "holds", p.style.Volume(s.Holds)))
 }
 
 // of is what the system takes, and what that figure is.
@@ -100,7 +100,7 @@ func (p *page) of(s plan.Supply) string {
 			phrase = t.Upper
 		}
 	}
-	return phrase.With("needs", s.Needs.String())
+	return phrase.With("needs", p.style.Volume(s.Needs))
 }
 
 // cans is "2 cans of 5 L and 1 of 1 L".
@@ -115,19 +115,12 @@ func (p *page) cans(cans []plan.Can) string {
 				phrase = t.CanFirst
 			}
 		}
-		said = append(said, phrase.With("count", strconv.Itoa(can.Count), "size", can.Size.String()))
+		said = append(said, phrase.With("count", strconv.Itoa(can.Count), "size", p.style.Volume(can.Size)))
 	}
 	if n := len(said); n > 1 {
 		return strings.Join(said[:n-1], ", ") + t.And + said[n-1]
 	}
 	return strings.Join(said, "")
-}
-
-// tenth rounds a volume of 0 or more to 0.1 L, half up: no one measures hot oil
-// closer.
-func tenth(v quantity.Volume) quantity.Volume {
-	const step = quantity.Litre / 10
-	return (v + step/2) / step * step
 }
 
 // fillings is "2 fillings of 6 L"; "" without an extractor.
@@ -139,7 +132,7 @@ func (p *page) fillings(e plan.Extraction) string {
 	if e.Fillings == 1 {
 		phrase = p.texts.Kit.Filling
 	}
-	return phrase.With("count", strconv.Itoa(e.Fillings), "holds", e.Holds.String())
+	return phrase.With("count", strconv.Itoa(e.Fillings), "holds", p.style.Volume(e.Holds))
 }
 
 // partName is what a part is called, or what it is for.

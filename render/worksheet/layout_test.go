@@ -44,7 +44,7 @@ func thin(m sheet.Placed) bool {
 }
 
 func TestSheetsAreSound(t *testing.T) {
-	sheets := map[string]Sheet{"due": gannet(t), "plug": plugged(t), "nothing": quiet(t), "forty": forty(t), "wide": longest(t, "W"), "narrow": longest(t, "i"), "words": longest(t, "m ")}
+	sheets := map[string]Sheet{"due": gannet(t), "plug": plugged(t), "nothing": quiet(t), "forty": forty(t), "wide": longest(t, "W"), "narrow": longest(t, "i"), "otherwise": otherwise(t), "longest otherwise": longestOtherwise(t), "words": longest(t, "m ")}
 	for _, m := range machines {
 		sheets[m.schedule+" on a "+m.kind] = all(t, m.kind, m.schedule)
 	}

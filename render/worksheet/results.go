@@ -171,8 +171,8 @@ func (p *page) expected(item plan.Item) sheet.Cell {
 	case e == nil:
 		return nil
 	case e.From == e.To:
-		return says(body, e.On.String())
+		return says(body, p.style.Date(e.On))
 	}
-	return append(says(body, t.ExpectedOn.With("date", e.On.String())),
-		says(small, t.ExpectedRange.With("from", e.From.String(), "to", e.To.String()))...)
+	return append(says(body, t.ExpectedOn.With("date", p.style.Date(e.On))),
+		says(small, t.ExpectedRange.With("from", p.style.Date(e.From), "to", p.style.Date(e.To)))...)
 }

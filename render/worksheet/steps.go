@@ -125,27 +125,27 @@ func (p *page) figures(name string) []string {
 	var hot, fillings string
 	for _, e := range p.Kit.Extractions {
 		if e.System == name {
-			hot, fillings = tenth(e.Hot).String(), p.fillings(e)
+			hot, fillings = p.style.Tenths(e.Hot), p.fillings(e)
 		}
 	}
 	protect := ""
 	if system.ProtectTo != nil {
-		protect = system.ProtectTo.String()
+		protect = p.style.Marked(system.ProtectTo.String())
 	}
 	or := p.texts.Kit.Or
 	return []string{
-		"needs", known(supply.Needs), "to_lower", known(supply.ToLower), "between", known(supply.BetweenMarks),
-		"filter_holds", known(supply.FilterHolds), "hot", hot, "fillings", fillings,
+		"needs", p.known(supply.Needs), "to_lower", p.known(supply.ToLower), "between", p.known(supply.BetweenMarks),
+		"filter_holds", p.known(supply.FilterHolds), "hot", hot, "fillings", fillings,
 		"viscosity", strings.Join(supply.Viscosity, or), "meets", strings.Join(supply.Meets, or),
 		"glycol", system.Glycol, "protect_to", protect,
 	}
 }
 
-func known(v quantity.Volume) string {
+func (p *page) known(v quantity.Volume) string {
 	if v <= 0 {
 		return ""
 	}
-	return v.String()
+	return p.style.Volume(v)
 }
 
 // partNumber is the number of the part that a task takes, from the last record.

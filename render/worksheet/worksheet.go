@@ -44,6 +44,7 @@ func PDF(s Sheet) ([]byte, error) {
 // page is one worksheet while it is being set.
 type page struct {
 	Sheet
+	style  quantity.Style // of the yard
 	texts  words.WorksheetTexts
 	report words.Texts // for what a report says in the same words
 	doc    *sheet.Document
@@ -56,7 +57,7 @@ func set(s Sheet) (*page, error) {
 	default:
 		return nil, fmt.Errorf("drain: no way of draining is called %q: write extractor or plug", s.Drain)
 	}
-	p := &page{Sheet: s, texts: words.Worksheet(), report: words.Report()}
+	p := &page{Sheet: s, style: s.Yard.Style, texts: words.Worksheet(), report: words.Report()}
 	p.doc = sheet.NewDocument(p.paper())
 	p.flow = sheet.NewFlow(p.doc, pageArea(p.paper()), p.look())
 	p.head()
@@ -82,7 +83,7 @@ func (p *page) paper() sheet.Paper {
 	return sheet.A4
 }
 
-func (p *page) date() string { return p.Plan.On.String() }
+func (p *page) date() string { return p.style.Date(p.Plan.On) }
 
 func (p *page) machineName() string {
 	m := p.Plan.Machine
@@ -112,9 +113,9 @@ func (p *page) tasks() []schedule.Task {
 // where that was worked out.
 func (p *page) hours(h quantity.Hours) string {
 	if p.Plan.Hours.Given {
-		return h.String()
+		return p.style.Hours(h)
 	}
-	return h.Whole().String()
+	return p.style.Hours(h.Whole())
 }
 
 var joined = words.Joined

@@ -1,0 +1,116 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strconv"
+
+	"hourseal/record/closeout"
+	"hourseal/record/dialogue"
+	"hourseal/record/jobsheet"
+)
+
+// The job sheet of a session has a name of its own until it is signed.
+
+func (y yard) unfinishedFile(machine string) string {
+	return y.path("jobs", machine+"-unfinished.yaml")
+}
+
+// sheetFor is a sheet without a job yet.
+func (y yard) sheetFor(machine string) (sheet, error) {
+	m, err := y.files.Machine(machine)
+	if err != nil {
+		return sheet{}, err
+	}
+	s := sheet{machine: m}
+	if s.schedule, err = y.files.ScheduleOf(m); err != nil {
+		return sheet{}, err
+	}
+	s.driver, err = y.files.DriverOf(m)
+	return s, err
+}
+
+// with is the sheet with a job on it.
+func (s sheet) with(job jobsheet.Job) sheet {
+	s.job = job
+	return s
+}
+
+// keep writes the sheet as far as it has come.
+func (s *sitting) keep(cl *closing) error {
+	if err := os.MkdirAll(filepath.Dir(cl.file), 0o755); err != nil {
+		return err
+	}
+	return replaceFile(cl.file, closeout.Unfinished(cl.sheet, cl.dialogue.Kept()))
+}
+
+// keptOf are the answers of a session that was cut short, if it is to be gone on with.
+func (s *sitting) keptOf(cl *closing) ([]dialogue.Kept, error) {
+	data, err := s.p.readInput(cl.file)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	kept := closeout.Answers(data)
+	if len(kept) == 0 {
+		return nil, usageError{cl.file + " holds no answers to go on with", "finish it by hand: hourseal check " + cl.file + "; or move it away to begin anew"}
+	}
+	answer, err := s.typist.choose(fmt.Sprintf("%s has %s from before. Go on with them? y, or a to begin anew", cl.file, countOf(strconv.Itoa(len(kept)), "answer")), "y", "y", "a")
+	if err != nil || answer == "y" {
+		return kept, err
+	}
+	aside, err := s.unusedName(cl.file, "-aside")
+	if err != nil {
+		return nil, err
+	}
+	if err := os.Rename(cl.file, aside); err != nil {
+		return nil, err
+	}
+	s.p.words("The former answers are in " + aside + ".")
+	return nil, nil
+}
+
+// unusedName is a name beside a file's that nothing has yet.
+func (s *sitting) unusedName(file, suffix string) (string, error) {
+	stem := file[:len(file)-len(filepath.Ext(file))] + suffix
+	for n := 1; ; n++ {
+		name := stem + filepath.Ext(file)
+		if n > 1 {
+			name = fmt.Sprintf("%s-%d%s", stem, n, filepath.Ext(file))
+		}
+		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
+			return name, nil
+		} else if err != nil {
+			return "", err
+		}
+	}
+}
+
+// settle gives a signed sheet its name for good, without the answers.
+func (s *sitting) settle(cl *closing) (string, error) {
+	text := cl.sheet.Job.YAML()
+	stem := s.y.path("jobs", cl.id()+"-"+cl.sheet.Job.Date.String())
+	for n := 1; ; n++ {
+		name := stem + ".yaml"
+		if n > 1 {
+			name = fmt.Sprintf("%s-%d.yaml", stem, n)
+		}
+		err := writeNew(name, text, 0o644)
+		if errors.Is(err, fs.ErrExist) {
+			if there, err := os.ReadFile(name); err != nil || !bytes.Equal(there, text) {
+				continue
+			}
+			err = nil // from a run that ended just here
+		}
+		if err != nil {
+			return "", err
+		}
+		return name, os.Remove(cl.file)
+	}
+}

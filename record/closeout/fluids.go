@@ -1,0 +1,338 @@
+package closeout
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"hourseal/record"
+	"hourseal/record/check"
+	"hourseal/record/dialogue"
+	"hourseal/record/fluid"
+	"hourseal/record/jobsheet"
+	"hourseal/record/plan"
+	"hourseal/record/quantity"
+)
+
+// fluids asks what came out and went in of each system that the done tasks speak of.
+// The levels afterwards come later, once the engine was run and stood.
+func (s *session) fluids() {
+	for _, e := range jobsheet.EvidenceFor(s.done) {
+		system, has := s.Machine.System(e.System)
+		if !has {
+			s.a.Say(fmt.Sprintf("The machine file has no system %s, which the schedule speaks of: it has to be written there first.", e.System))
+			continue
+		}
+		at := fluidPath(len(s.job.Fluids))
+		s.job.Fluids = append(s.job.Fluids, record.Fluid{System: system.Name})
+		f := &s.job.Fluids[len(s.job.Fluids)-1]
+		if e.Level {
+			s.toppedUp(system)
+			f.LevelBefore = s.levelBefore(at, system)
+			s.look(at)
+		}
+		if e.Drained {
+			s.drained(at, system, f)
+			s.look(at)
+		}
+		if e.Filled {
+			s.filled(at, system, f)
+			s.look(at, "topped_up")
+		}
+	}
+}
+
+func fluidPath(i int) string { return fmt.Sprintf("fluids/%d", i) }
+
+func fluidKey(system jobsheet.System, what string) string { return "fluid/" + system.Name + "/" + what }
+
+// amountHelp explains how an amount is typed.
+var amountHelp = []string{
+	"An amount with its unit, as 9.4 L, 450 mL, 2.5 US gal, 4.5 US qt, 1 imp gal, 3 imp pt or 7.7 kg. How warm it was stands behind it, as 9.4 L at 60 C: oil at 68 °C takes up 4 % more room than at 15.",
+	"A sum: 5 L at 16 C, 4.3 L at 16 C.",
+}
+
+const notMeasured = "not measured"
+
+// amount asks for one; nil where it was not stated or the script waits.
+func (s *session) amount(path string, q dialogue.Question) *quantity.Measured {
+	q.Read = reading(jobsheet.LineAmount)
+	q.Help = slices.Concat(q.Help, amountHelp)
+	text := s.ask(path, q)
+	if text == "" {
+		return nil
+	}
+	m, err := jobsheet.LineAmount(text) // of a dash: not measured
+	if err != nil {
+		return nil
+	}
+	return &m
+}
+
+func (s *session) toppedUp(system jobsheet.System) {
+	path := fmt.Sprintf("topped_up/%d", len(s.job.ToppedUp))
+	m := s.amount(path, dialogue.Question{
+		Key: fluidKey(system, "topped-up"), Text: spoken(system.Name) + ": topped up since the last service, by the owner's log",
+		Offer: dialogue.Dash, Dashed: "none known",
+	})
+	if m != nil && !m.NotMeasured {
+		s.job.ToppedUp = append(s.job.ToppedUp, record.TopUp{System: system.Name, Amount: *m})
+	}
+}
+
+var levelHelp = []string{
+	"0 is the lower mark, 1 the upper, as 0.85; above the upper mark more than 1, below the lower less than 0.",
+	"Behind it how long the engine had stood, and how warm the oil was: 0.85 after 15 min at 45 C.",
+}
+
+func (s *session) levelBefore(at string, system jobsheet.System) *record.Level {
+	text := s.ask(at+"/level_before", dialogue.Question{
+		Key: fluidKey(system, "level-before"), Text: spoken(system.Name) + ": level before, as 0.3 after 20 min at 18 C",
+		Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+	})
+	return levelOf(text)
+}
+
+// levelOf is a level as it was answered; one that was not measured says so.
+func levelOf(text string) *record.Level {
+	if text == "" {
+		return nil
+	}
+	l, err := jobsheet.LineLevel(text)
+	if err != nil {
+		return nil
+	}
+	return &l
+}
+
+func (s *session) drained(at string, system jobsheet.System, f *record.Fluid) {
+	f.Drained = s.amount(at+"/drained", dialogue.Question{
+		Key: fluidKey(system, "drained"), Text: spoken(system.Name) + ": drained, as 9.1 L at 60 C",
+		Dashed: notMeasured, Said: s.contentSaid(system, f.LevelBefore),
+	})
+	if f.Drained == nil {
+		return
+	}
+	if system.FilterHolds > 0 && !f.Drained.NotMeasured && s.filterChanged(system) {
+		text := s.ask(at+"/drained_includes_filter", dialogue.Question{
+			Key: fluidKey(system, "with-filter"), Text: "Does that have in it what the old filter held? y or n", Offer: "no", Read: yesNo.read,
+			Help: []string{"The filter holds " + s.Words.Style.Volume(system.FilterHolds) + ". Yes where it was emptied into the same jug, no where it was thrown away full."},
+		})
+		if text != "" {
+			f.WithFilter = new(text == "yes")
+		}
+	}
+	s.seen(at, system, f)
+}
+
+func (s *session) filterChanged(system jobsheet.System) bool {
+	return slices.ContainsFunc(s.job.Tasks, func(t record.Task) bool {
+		return t.Result == record.Done && check.IsFilterOf(t.ID, system.Name)
+	})
+}
+
+// contentSaid says how much there is to come out, cold and warm: by the level where
+// it was read, else between the marks.
+func (s *session) contentSaid(system jobsheet.System, before *record.Level) []string {
+	if system.AtUpper <= 0 || system.BetweenMarks <= 0 || system.IsCoolant() {
+		if system.Holds > 0 {
+			return []string{"It holds " + s.Words.Style.Volume(system.Holds) + "."}
+		}
+		return nil
+	}
+	of := fluid.System{AtUpper: system.AtUpper, BetweenMarks: system.BetweenMarks}
+	low, high := system.AtUpper-system.BetweenMarks, system.AtUpper
+	if before != nil && before.Reading != nil {
+		in := system.AtUpper - fluid.ToUpper(of, *before.Reading) + fluid.OverUpper(of, *before.Reading)
+		margin := system.BetweenMarks * 12 / 100 // as fluid.TradeDoubt has the dipstick
+		low, high = in-margin, in+margin
+	}
+	const warm = 70 * quantity.Degree
+	warmLow, err := fluid.From15(low, warm, system.Density)
+	if err != nil {
+		return nil
+	}
+	warmHigh, err := fluid.From15(high, warm, system.Density)
+	if err != nil {
+		return nil
+	}
+	style := s.Words.Style
+	said := fmt.Sprintf("About %s to %s is in; at 70 °C that takes up %s to %s.", style.Tenths(low), style.Tenths(high), style.Tenths(warmLow), style.Tenths(warmHigh))
+	if system.FilterHolds > 0 {
+		said += " The filter keeps " + style.Volume(system.FilterHolds) + " of it."
+	}
+	return []string{said}
+}
+
+// seen asks what was seen in what came out, and what was done about it.
+func (s *session) seen(at string, system jobsheet.System, f *record.Fluid) {
+	text := s.ask(at+"/seen", dialogue.Question{
+		Key: fluidKey(system, "seen"), Text: "Seen in it: nothing, or water, metal, fuel", Offer: dialogue.Dash, Dashed: "not looked at",
+		Help: []string{"One or several, with commas: water, metal. Nothing is an answer for whoever looked; whoever did not leaves it empty."},
+		Read: reading(sights),
+	})
+	f.Saw = value(sights, text)
+	if len(f.Saw) == 0 || f.Saw[0] == record.SawNothing {
+		return
+	}
+	key := fluidKey(system, "seen")
+	why := s.ask(at+"/seen", dialogue.Question{
+		Key: key + "/why", Text: "What was done about it", Read: s.reasonText,
+		Help: []string{"As sample sent to the laboratory. It is printed on the report."},
+	})
+	if why == "" {
+		return
+	}
+	f.Answer = s.advice(key, at+"/seen", record.Answer{Why: why})
+}
+
+// sights reads what was seen.
+func sights(text string) ([]record.Sight, error) {
+	var list []record.Sight
+	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ',' || r == ' ' }) {
+		i := slices.Index(record.SightWords, word)
+		if i < 0 {
+			return nil, fmt.Errorf("%s: type %s", quoted(word), strings.Join(record.SightWords, ", "))
+		}
+		if sight := record.Sight(i + 1); !slices.Contains(list, sight) {
+			list = append(list, sight)
+		}
+	}
+	if len(list) > 1 && slices.Contains(list, record.SawNothing) {
+		return nil, fmt.Errorf("nothing, beside what was seen: type one of the two")
+	}
+	return list, nil
+}
+
+func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
+	last := s.lastFilled(system)
+	offer := jobsheet.Product{Name: last.Product, Viscosity: last.Viscosity, Batch: last.Batch, Meets: last.Meets, Glycol: last.Glycol}
+	example := "Harrow HD, 15W-40, API CK-4, batch H-0612"
+	if system.IsCoolant() {
+		example = "Harrow LL, ethylene, batch C-0127"
+	}
+	text := s.ask(at+"/product", dialogue.Question{
+		Key:  fluidKey(system, "product"),
+		Text: spoken(system.Name) + " filled, as on the can: name, grade, specifications, batch",
+		Said: asked(system), Offer: cmp.Or(jobsheet.ProductLine(offer), dialogue.Dash), Dashed: "not stated",
+		Help: []string{"With commas between, as " + example + "."},
+		Read: s.line(reading(jobsheet.LineProduct)),
+	})
+	product := value(jobsheet.LineProduct, text)
+	f.Product, f.Viscosity, f.Batch, f.Meets, f.Glycol = product.Name, product.Viscosity, product.Batch, product.Meets, product.Glycol
+	f.Filled = s.amount(at+"/filled", dialogue.Question{
+		Key: fluidKey(system, "filled"), Text: "Filled in, as 9.3 L at 16 C", Dashed: notMeasured, Said: s.fillSaid(system),
+	})
+}
+
+// lastFilled is what the system was filled with last, or another machine's on this
+// visit; the batch is that of this visit only.
+func (s *session) lastFilled(system jobsheet.System) record.Fluid {
+	for _, f := range s.Visit.Fluids {
+		if f.System == system.Name && f.Filled != nil {
+			return f
+		}
+	}
+	last := plan.LastFilling(s.Log, system.Name)
+	last.Batch = ""
+	return last
+}
+
+// asked says what the machine file asks for.
+func asked(system jobsheet.System) []string {
+	var parts []string
+	if len(system.Viscosity) > 0 {
+		parts = append(parts, strings.Join(system.Viscosity, " or "))
+	}
+	if len(system.Meets) > 0 {
+		parts = append(parts, strings.Join(system.Meets, " or "))
+	}
+	if system.Glycol != "" {
+		parts = append(parts, system.Glycol+" glycol")
+	}
+	if len(parts) == 0 {
+		return nil
+	}
+	return []string{"Asked for: " + strings.Join(parts, "; ") + "."}
+}
+
+// fillSaid says what the system takes.
+func (s *session) fillSaid(system jobsheet.System) []string {
+	style := s.Words.Style
+	switch {
+	case system.AtUpper > 0 && system.BetweenMarks > 0:
+		return []string{fmt.Sprintf("Empty, it takes %s to the lower mark and %s to the upper.",
+			style.Volume(system.AtUpper-system.BetweenMarks), style.Volume(system.AtUpper))}
+	case system.Holds > 0 || system.AtUpper > 0:
+		return []string{"It holds " + style.Volume(max(system.Holds, system.AtUpper)) + "."}
+	}
+	return nil
+}
+
+// levels asks for the levels once the engine was run and stood, and says what
+// follows from all figures.
+func (s *session) levels() {
+	for i := range s.job.Fluids {
+		system, _ := s.Machine.System(s.job.Fluids[i].System)
+		wants := slices.ContainsFunc(jobsheet.EvidenceFor(s.done), func(e jobsheet.Evidence) bool { return e.System == system.Name && e.Level })
+		if !wants || s.a.Waiting() {
+			continue
+		}
+		at := fluidPath(i)
+		text := s.ask(at+"/level", dialogue.Question{
+			Key: fluidKey(system, "level"), Text: spoken(system.Name) + ": level now, as 0.85 after 15 min at 45 C",
+			Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+		})
+		s.job.Fluids[i].Level = levelOf(text)
+		if l := s.job.Fluids[i].Level; l != nil && l.Reading != nil && *l.Reading > quantity.One {
+			s.drawDown(at, system, i)
+		}
+		if s.a.Waiting() {
+			continue
+		}
+		if said := s.balanceSaid(system, s.job.Fluids[i]); said != "" {
+			s.a.Say(said)
+		}
+		s.look(at, "topped_up")
+	}
+}
+
+// drawDown asks whether what was too much was drawn off, and for the level then.
+func (s *session) drawDown(at string, system jobsheet.System, i int) {
+	drawn := s.amount(at+"/drawn_down", dialogue.Question{
+		Key: fluidKey(system, "drawn-down"), Text: "Above the upper mark. Drawn off again since, as 0.5 L", Offer: dialogue.Dash, Dashed: "nothing",
+	})
+	if drawn == nil || drawn.NotMeasured {
+		return
+	}
+	s.job.Fluids[i].DrawnDown = drawn
+	text := s.ask(at+"/level", dialogue.Question{
+		Key: fluidKey(system, "level-after-drawing"), Text: "Level after that, as 0.85 after 15 min at 45 C", Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+	})
+	s.job.Fluids[i].Level = levelOf(text)
+}
+
+// waste asks where what came out went.
+func (s *session) waste() {
+	for _, f := range s.job.Fluids {
+		if f.Drained == nil {
+			continue
+		}
+		system, _ := s.Machine.System(f.System)
+		path := fmt.Sprintf("waste/%d", len(s.job.Waste))
+		parse := func(text string) (record.Waste, error) { return jobsheet.LineWaste(f.System, text) }
+		text := s.ask(path, dialogue.Question{
+			Key: fluidKey(system, "waste"), Text: "Waste of the " + strings.ToLower(spoken(f.System)) + ": how much, and where it went", Dashed: "not stated",
+			Help: []string{"To a receiver: 8.8 L to harbour oil bank, receipt 5521. Kept at the yard until one takes it: 8.8 L held in waste oil tank 2.",
+				"Used oil, filters and rags go to a proper receiver, by the local rules."},
+			Read: s.line(reading(parse)),
+		})
+		if w := parsed(parse, text); w != nil {
+			s.job.Waste = append(s.job.Waste, *w)
+		}
+		if text != "" {
+			s.look("waste")
+		}
+	}
+}

@@ -1,0 +1,157 @@
+package closeout
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"hourseal/record"
+	"hourseal/record/check"
+	"hourseal/record/dialogue"
+	"hourseal/record/jobsheet"
+)
+
+// incomplete are the findings that say what is still to be stated: on the way they
+// say nothing.
+var incomplete = []record.Code{record.AnswerMissing, record.EvidenceMissing, record.LeakCheckMissing, record.DueNotMentioned}
+
+// look runs the check after an answer, and deals with what it finds at these paths:
+// what cannot be sends the script back to the last question, what needs a reason is
+// asked for it.
+func (s *session) look(paths ...string) {
+	if s.a.Waiting() {
+		return
+	}
+	s.check()
+	for _, fault := range s.result.Faults {
+		if fault.Field != "" { // one without speaks of the record as a whole, which is not whole yet
+			s.a.Refuse(s.last, fault.Message)
+			return
+		}
+	}
+	for _, f := range s.result.Findings {
+		if slices.Contains(incomplete, f.Code) || !slices.ContainsFunc(paths, func(p string) bool { return within(f.Path, p) }) {
+			continue
+		}
+		s.settle(s.last, f)
+	}
+}
+
+// within says whether a path is another, or below it.
+func within(path, of string) bool { return path == of || strings.HasPrefix(path, of+"/") }
+
+// check works the job out, with those reasons that answer something.
+func (s *session) check() {
+	s.job.Accept = nil
+	s.result = s.Check(s.job)
+	if len(s.reasons) > 0 {
+		if s.job.Accept = s.fitting(s.reasons); len(s.job.Accept) > 0 {
+			s.result = s.Check(s.job)
+		}
+	}
+}
+
+// fitting are the reasons that are still asked for: a later answer may have settled
+// what one was given for.
+func (s *session) fitting(reasons []jobsheet.Accept) []jobsheet.Accept {
+	var fit []jobsheet.Accept
+	for _, r := range reasons {
+		if slices.ContainsFunc(s.result.Findings, func(f check.Finding) bool {
+			return f.Severity == record.Decide && f.Code.String() == r.Code && f.Subject == r.Subject
+		}) {
+			fit = append(fit, r)
+		}
+	}
+	return fit
+}
+
+// settle sends the script back to a question for what cannot be, and asks the reason
+// for what needs one.
+func (s *session) settle(q dialogue.Question, f check.Finding) {
+	if s.a.Waiting() || f.Severity == record.Note || f.Accepted != "" {
+		return
+	}
+	says, hint := s.Words.Finding(f)
+	hint = atQuestions(f.Code, hint)
+	if f.Severity == record.Refuse {
+		s.a.Refuse(q, says+" To do: "+hint+".")
+		return
+	}
+	code, key := f.Code.String(), "reason/"+f.Code.String()
+	if f.Subject != "" {
+		key += "/" + f.Subject
+	}
+	if slices.ContainsFunc(s.reasons, func(r jobsheet.Accept) bool { return r.Code == code && r.Subject == f.Subject }) {
+		return
+	}
+	why := s.ask("accept/"+code, dialogue.Question{
+		Key:  key,
+		Text: "If it is right as written, the reason; < goes back to correct it",
+		Said: []string{says},
+		Help: []string{"To correct it: " + hint + ".", "The reason is signed with the record and printed on the report."},
+		Read: s.inWords,
+	})
+	if why == "" {
+		return
+	}
+	s.reasons = append(s.reasons, jobsheet.Accept{Code: code, Subject: f.Subject, Reason: why})
+}
+
+// meterCodes are the findings of which the hint tells how a change of meter is written
+// on a sheet.
+var meterCodes = []record.Code{record.HoursBelowInService, record.HoursBelowEarlier, record.HoursOutrunClock}
+
+// atQuestions is a hint without what speaks of the job sheet's keys.
+func atQuestions(code record.Code, hint string) string {
+	if slices.Contains(meterCodes, code) {
+		return "read the meter again; where another meter was fitted, type " + changed + "; a wrong date is corrected by <"
+	}
+	before, _, _ := strings.Cut(hint, " under accept: ")
+	return before
+}
+
+// inWords reads a reason that says something to whoever reads the report: not a y for
+// yes.
+func (s *session) inWords(typed string) (string, error) {
+	const fewest = 4 // characters
+	if len([]rune(typed)) < fewest {
+		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", quoted(typed))
+	}
+	return s.reasonText(typed)
+}
+
+// ending checks the whole, and goes back to what is missing.
+func (s *session) ending() {
+	if s.a.Waiting() {
+		return
+	}
+	s.check()
+	for _, severity := range []record.Severity{record.Refuse, record.Decide} {
+		for _, f := range s.result.Findings {
+			if f.Severity == severity {
+				s.settle(s.asker(f.Path), f)
+			}
+		}
+	}
+	if !s.a.Waiting() {
+		s.check()
+	}
+}
+
+// asker is the question that asked for what stands at a path.
+func (s *session) asker(path string) dialogue.Question {
+	for p := path; p != ""; p = parent(p) {
+		if q, ok := s.places[p]; ok {
+			return q
+		}
+	}
+	return s.last
+}
+
+func parent(path string) string {
+	i := strings.LastIndexByte(path, '/')
+	if i < 0 {
+		return ""
+	}
+	return path[:i]
+}

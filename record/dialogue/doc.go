@@ -1,0 +1,27 @@
+// Package dialogue asks questions one after another and keeps the answers, so that
+// a session may be cut short anywhere and gone on with.
+//
+// A Script is a plain function that asks in the order of the work:
+//
+//	func(a *dialogue.Asker) {
+//		date := a.Ask(dialogue.Question{Key: "date", Text: "Date", Offer: "2026-05-04", Read: readDate})
+//		hours := a.Ask(dialogue.Question{Key: "hours", Text: "Hour meter", Read: readHours})
+//		...
+//	}
+//
+// It is run from its beginning after each answer. Ask gives the answer that was
+// kept under the question's key; at the first question without one the script has
+// come as far as it can: that question waits, and Ask gives "" for it and for all
+// after it. So a script has to come to its end over empty answers, it must do
+// nothing but work out what to ask and say, and it may ask one thing or another by
+// what was answered before.
+//
+// Going back takes the last answer away and offers it again; the later ones are
+// kept, so that whoever corrects the second answer of thirty is asked for what that
+// changes, and goes on after the thirtieth.
+//
+// Answers are kept as text, as they were typed but for what the question's Read
+// makes of them: a letter becomes the word that it stands for, an empty line what
+// was offered. Given back to the same script (Restore), they lead to the same
+// place.
+package dialogue
