@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"slices"
 	"strings"
 	"sync"
 	"syscall"
@@ -63,7 +64,9 @@ func undisturbed(write func() error) error {
 // hasWritten notes a file for the sentence of where things stand.
 func hasWritten(name string) {
 	process.mu.Lock()
-	process.written = append(process.written, name)
+	if !slices.Contains(process.written, name) {
+		process.written = append(process.written, name)
+	}
 	process.mu.Unlock()
 }
 
