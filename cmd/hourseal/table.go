@@ -5,9 +5,13 @@ import (
 	"unicode/utf8"
 )
 
-// leastLast is how narrow the last column may be wrapped, in characters, where its words
-// are no longer.
-const leastLast = 10
+const (
+	// tableWidth is as wide as a table may be, in characters: a whole terminal.
+	tableWidth = 80
+	// leastLast is how narrow the last column may be wrapped, where its words are no
+	// longer; up to mostLast what stands between commas stays together.
+	leastLast, mostLast = 10, 12
+)
 
 // noStates is a table without a column of states.
 const noStates = -1
@@ -43,6 +47,9 @@ func (p *program) stateTable(indent string, rows [][]string, notes []string, sta
 		for word := range strings.FieldsSeq(row[last]) {
 			least = max(least, utf8.RuneCountInString(word))
 		}
+		for phrase := range strings.SplitAfterSeq(row[last], ", ") {
+			least = max(least, min(utf8.RuneCountInString(strings.TrimSpace(phrase)), mostLast))
+		}
 	}
 	columns := folded(append(widths[:last:last], min(widths[last], least)), utf8.RuneCountInString(indent))
 	for n, row := range clear {
@@ -69,7 +76,7 @@ func folded(widths []int, indent int) []int {
 	var columns []int
 	margin, left, count := indent, indent, 0
 	for _, width := range widths {
-		if count > 0 && left+width > textWidth {
+		if count > 0 && left+width > tableWidth {
 			columns = append(columns, count)
 			margin = indent + len(rowIndent)
 			left, count = margin, 0
@@ -96,7 +103,7 @@ func (p *program) tableLine(margin string, cells []string, widths []int, states 
 		b.WriteString(tinted(column, cell) + strings.Repeat(" ", widths[column]+2-utf8.RuneCountInString(cell)))
 		left += widths[column] + 2
 	}
-	for n, line := range wrap(cells[last], max(textWidth-left, leastLast)) {
+	for n, line := range wrap(cells[last], max(tableWidth-left, leastLast)) {
 		if n > 0 {
 			b.WriteString(strings.Repeat(" ", left))
 		}
