@@ -59,7 +59,7 @@ func (p *program) stateTable(indent string, rows [][]string, notes []string, sta
 			if part > 0 {
 				margin += rowIndent
 			}
-			p.tableLine(margin, row[first:first+count], widths[first:first+count], states-first, n > 0)
+			p.tableLine(margin, row[first:first+count], widths[first:first+count], states-first, least, n > 0)
 			first += count
 		}
 		if n < len(notes) && notes[n] != "" {
@@ -88,7 +88,7 @@ func folded(widths []int, indent int) []int {
 }
 
 // tableLine prints one line of a row, the last cell wrapped.
-func (p *program) tableLine(margin string, cells []string, widths []int, states int, mark bool) {
+func (p *program) tableLine(margin string, cells []string, widths []int, states, least int, mark bool) {
 	tinted := func(column int, text string) string {
 		if mark && column == states {
 			return p.tint(stateStyles[text], text)
@@ -103,7 +103,7 @@ func (p *program) tableLine(margin string, cells []string, widths []int, states 
 		b.WriteString(tinted(column, cell) + strings.Repeat(" ", widths[column]+2-utf8.RuneCountInString(cell)))
 		left += widths[column] + 2
 	}
-	for n, line := range wrap(cells[last], max(tableWidth-left, leastLast)) {
+	for n, line := range wrap(cells[last], max(textWidth-left, min(widths[last], least))) {
 		if n > 0 {
 			b.WriteString(strings.Repeat(" ", left))
 		}

@@ -153,7 +153,7 @@ func (p *program) trustShow(c *cli.Context) (exitCode, error) {
 		p.say("Nobody yet. To name a yard's key: hourseal trust add PUBFILE --name TEXT")
 		p.say("(%s)", file)
 	}
-	rows := [][]string{{"from", "until", "key", "name"}}
+	rows, keys := [][]string{{"from", "until", "name"}}, []string{""}
 	for _, t := range list {
 		if c.Bool(jsonFlag.Name) {
 			if err := p.json(trustedOf(t)); err != nil {
@@ -165,10 +165,11 @@ func (p *program) trustShow(c *cli.Context) (exitCode, error) {
 		if t.Revoked != nil {
 			name += fmt.Sprintf(" (revoked from %s, %s)", t.Revoked.From, t.Revoked.Why)
 		}
-		rows = append(rows, []string{orDash(dayText(t.From)), orDash(dayText(t.Until)), t.Key.Fingerprint(), name})
+		rows = append(rows, []string{orDash(dayText(t.From)), orDash(dayText(t.Until)), name})
+		keys = append(keys, t.Key.Fingerprint())
 	}
 	if len(rows) > 1 {
-		p.table("", rows)
+		p.tableWithNotes("", rows, keys)
 	}
 	return exitOK, nil
 }
