@@ -30,11 +30,10 @@ func (s *session) fluids() {
 		if e.Level {
 			s.toppedUp(system)
 			f.LevelBefore = s.levelBefore(at, system)
-			s.look(at)
+			s.look(at + "/level_before")
 		}
 		if e.Drained {
 			s.drained(at, system, f)
-			s.look(at)
 		}
 		if e.Filled {
 			s.filled(at, system, f)
@@ -114,6 +113,7 @@ func (s *session) drained(at string, system jobsheet.System, f *record.Fluid) {
 	if f.Drained == nil {
 		return
 	}
+	s.look(at + "/drained")
 	if system.FilterHolds > 0 && !f.Drained.NotMeasured && s.filterChanged(system) {
 		text := s.ask(at+"/drained_includes_filter", dialogue.Question{
 			Key: fluidKey(system, "with-filter"), Text: "Does that have in it what the old filter held? y or n", Offer: "no", Read: yesNo.read,
@@ -123,6 +123,7 @@ func (s *session) drained(at string, system jobsheet.System, f *record.Fluid) {
 			f.WithFilter = new(text == "yes")
 		}
 	}
+	s.look(at+"/drained", at+"/drained_includes_filter")
 	s.seen(at, system, f)
 }
 
