@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/dialogue"
 	"hourseal/record/quantity"
 )
 
@@ -15,71 +16,30 @@ type choice struct{ letter, word, means string }
 // choices reads a letter or a word.
 type choices []choice
 
-func (c choices) read(typed string) (string, error) {
-	for _, choice := range c {
-		if strings.EqualFold(typed, choice.letter) || strings.EqualFold(typed, choice.word) {
-			return choice.word, nil
-		}
-	}
-	return "", fmt.Errorf("%s: type %s", quoted(typed), c.list(" or "))
-}
+func (c choices) read(typed string) (string, error) { return c.shared().Read(typed) }
+func (c choices) help() []string                    { return c.shared().Help() }
 
-// list names the letters with their words, as "d done, w watch".
-func (c choices) list(last string) string {
-	names := make([]string, len(c))
-	for i, choice := range c {
-		names[i] = choice.letter + " " + choice.word
+func (c choices) shared() dialogue.Choices {
+	var list dialogue.Choices
+	for _, of := range c {
+		list = append(list, dialogue.Choice{Letter: of.letter, Word: of.word, Means: of.means})
 	}
-	n := len(names) - 1
-	return strings.Join(names[:n], ", ") + last + names[n]
-}
-
-func (c choices) help() []string {
-	var lines []string
-	for _, choice := range c {
-		lines = append(lines, choice.letter+"  "+choice.word+": "+choice.means)
-	}
-	return lines
+	return list
 }
 
 var yesNo = choices{{"y", "yes", ""}, {"n", "no", ""}}
 
-func quoted(text string) string {
-	const longest = 40
-	if runes := []rune(text); len(runes) > longest {
-		text = string(runes[:longest]) + "…"
-	}
-	return fmt.Sprintf("%q", text)
-}
+func quoted(text string) string { return dialogue.Quoted(text) }
 
-// reading makes a Read that keeps what was typed when it can be read.
 func reading[T any](parse func(string) (T, error)) func(string) (string, error) {
-	return func(typed string) (string, error) {
-		_, err := parse(typed)
-		return typed, err
-	}
+	return dialogue.Reading(parse)
 }
 
-// parsed is a kept answer as a value; nil for none, and for a dash.
 func parsed[T any](parse func(string) (T, error), text string) *T {
-	if text == "" || text == "-" {
-		return nil
-	}
-	value, err := parse(text)
-	if err != nil {
-		return nil
-	}
-	return &value
+	return dialogue.Parsed(parse, text)
 }
 
-// value is a kept answer as a value; zero for none.
-func value[T any](parse func(string) (T, error), text string) T {
-	if v := parsed(parse, text); v != nil {
-		return *v
-	}
-	var none T
-	return none
-}
+func value[T any](parse func(string) (T, error), text string) T { return dialogue.Value(parse, text) }
 
 // shortText reads a text of a record's usual length, reasonText that of a reason.
 func (s *session) shortText(typed string) (string, error)  { return s.text(typed, record.MaxText) }
@@ -95,13 +55,7 @@ func (s *session) text(typed string, longest int) (string, error) {
 	return typed, nil
 }
 
-// dashless is a kept text without the dash that stands for none.
-func dashless(text string) string {
-	if text == "-" {
-		return ""
-	}
-	return text
-}
+func dashless(text string) string { return dialogue.Dashless(text) }
 
 // readDate reads a date, and the words for the day before.
 func (s *session) readDate(typed string) (string, error) {
