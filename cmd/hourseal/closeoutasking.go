@@ -43,7 +43,7 @@ type closing struct {
 func (cl *closing) id() string { return cl.base.machine.ID }
 
 func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
-	if (!p.asks || c.Bool(noInputFlag.Name)) && !c.Bool(askFlag.Name) {
+	if !p.mayAsk(c) {
 		return exitUsage, usageError{"closeout asks questions, and standard input is no terminal that could answer",
 			"hourseal closeout --from FILE, or the values as options; with --ask the answers are read from standard input, one a line"}
 	}

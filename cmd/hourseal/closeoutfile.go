@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 
 	"hourseal/record/closeout"
 	"hourseal/record/dialogue"
@@ -50,46 +49,7 @@ func (s *sitting) keep(cl *closing) error {
 
 // keptOf are the answers of a session that was cut short, if it is to be gone on with.
 func (s *sitting) keptOf(cl *closing) ([]dialogue.Kept, error) {
-	data, err := s.p.readInput(cl.file)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	kept := closeout.Answers(data)
-	if len(kept) == 0 {
-		return nil, usageError{cl.file + " holds no answers to go on with", "finish it by hand: hourseal check " + cl.file + "; or move it away to begin anew"}
-	}
-	answer, err := s.typist.choose(fmt.Sprintf("%s has %s from before. Go on with them? y, or a to begin anew", cl.file, countOf(strconv.Itoa(len(kept)), "answer")), "y", "y", "a")
-	if err != nil || answer == "y" {
-		return kept, err
-	}
-	aside, err := s.unusedName(cl.file, "-aside")
-	if err != nil {
-		return nil, err
-	}
-	if err := os.Rename(cl.file, aside); err != nil {
-		return nil, err
-	}
-	s.p.words("The former answers are in " + aside + ".")
-	return nil, nil
-}
-
-// unusedName is a name beside a file's that nothing has yet.
-func (s *sitting) unusedName(file, suffix string) (string, error) {
-	stem := file[:len(file)-len(filepath.Ext(file))] + suffix
-	for n := 1; ; n++ {
-		name := stem + filepath.Ext(file)
-		if n > 1 {
-			name = fmt.Sprintf("%s-%d%s", stem, n, filepath.Ext(file))
-		}
-		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
-			return name, nil
-		} else if err != nil {
-			return "", err
-		}
-	}
+	return s.typist.keptIn(cl.file, closeout.Answers, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
 }
 
 // settle gives a signed sheet its name for good, without the answers.

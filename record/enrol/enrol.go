@@ -61,7 +61,7 @@ func (s *session) ask(q dialogue.Question) string {
 	if read := q.Read; q.Dashed != "" {
 		q.Read = func(typed string) (string, error) {
 			switch strings.ToLower(typed) {
-			case "unknown", "not known", strings.ToLower(q.Dashed):
+			case "unknown", "not known", "none", strings.ToLower(q.Dashed):
 				return dialogue.Dash, nil
 			}
 			return read(typed)

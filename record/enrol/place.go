@@ -146,6 +146,7 @@ func (s *session) place() {
 	s.m.Kind = s.ask(dialogue.Question{
 		Key: "kind", Text: "What it is: p propulsion diesel, g diesel generator, r reduction gear, s sail drive, o petrol outboard, or in your own words",
 		Read: s.readKind,
+		Help: []string{"It is printed on reports. A gear or a sail drive usually has no meter of its own and is asked for the engine that drives it."},
 	})
 	for _, k := range kinds {
 		if k.word == s.m.Kind {

@@ -38,7 +38,8 @@ func OwnScript(in OwnInput, own *Own) dialogue.Script {
 		}
 		if made.Basis.Kind == 0 {
 			made.Basis.Kind = basisOf(s.ask(dialogue.Question{
-				Key: "basis", Text: "What it is taken from: m maker, c class, y yard, p common practice", Offer: "yard", Read: bases.Read,
+				Key: "basis", Text: "What it is taken from: m maker, c class, y yard, p common practice", Offer: "yard",
+				Read: func(typed string) (string, error) { return bases.Read(strings.ReplaceAll(typed, " ", "-")) },
 				Help: append(bases.Help(), "Say maker only where the intervals are the maker's own, and you put them in: a record by it says by the maker's schedule."),
 			}))
 		}
