@@ -73,7 +73,7 @@ func (p *program) machineNew(c *cli.Context) (exitCode, error) {
 	}
 	code, err := e.run()
 	if errors.Is(err, errEnded) {
-		p.tell("The input ended. Nothing was written. %s", e.stands())
+		p.words("The input ended. " + e.stands())
 		return exitUsage, nil
 	}
 	return code, err
@@ -180,7 +180,7 @@ func (e *enrolling) run() (exitCode, error) {
 		case answer == back:
 			e.dialogue.Back()
 		case answer == "n":
-			e.p.tell("Nothing was written. %s", e.stands())
+			e.p.words(e.stands())
 			return exitDecide, nil
 		default:
 			return e.write(text)
@@ -237,9 +237,9 @@ func (e *enrolling) keep() error {
 // stands says what there is so far.
 func (e *enrolling) stands() string {
 	if e.dialogue == nil || len(e.dialogue.Kept()) == 0 {
-		return ""
+		return "Nothing was written."
 	}
-	return fmt.Sprintf("The answers so far are kept in %s: %s goes on with them.", e.unfinished(), e.again())
+	return fmt.Sprintf("Nothing was written. The answers so far are kept in %s: %s goes on with them.", e.unfinished(), e.again())
 }
 
 func (e *enrolling) write(text []byte) (exitCode, error) {

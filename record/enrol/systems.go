@@ -49,7 +49,7 @@ func (s *session) further() {
 	for n := 1; len(s.m.Systems) < record.MaxFluids; n++ {
 		key := "further/" + strconv.Itoa(n)
 		name := s.ask(dialogue.Question{
-			Key: key, Text: "A further system, as steering-oil", Offer: dialogue.Dash, Dashed: "none",
+			Key: key, Text: "A further system, as steering-oil", Offer: offer(s.nextSystem()), Dashed: "none",
 			Help: []string{"One that job sheets are to speak of, though no task of the schedule does. Small letters, digits and hyphens."},
 			Read: func(typed string) (string, error) {
 				if err := jobsheet.CheckID(typed); err != nil {
@@ -67,12 +67,44 @@ func (s *session) further() {
 		of := coolant
 		if !isCoolant(name) {
 			of = plain
-			if s.a.Ask(dialogue.Question{Key: key + "/marks", Text: "Has it an upper and a lower mark? y or n", Offer: "no", Read: dialogue.YesNo.Read}) == "yes" {
+			if s.a.Ask(dialogue.Question{Key: key + "/marks", Text: "Has it an upper and a lower mark? y or n", Offer: s.marksOf(name), Read: dialogue.YesNo.Read}) == "yes" {
 				of = marked
 			}
 		}
 		s.system(name, of)
 	}
+}
+
+// marksOf is whether a like machine's system of the name has marks.
+func (s *session) marksOf(name string) string {
+	if s.like != nil {
+		if sys, there := s.like.System(name); there && sys.AtUpper > 0 {
+			return "yes"
+		}
+	}
+	return "no"
+}
+
+// nextSystem is one that is likely there too: of the like machine, or a coolant where
+// its strength is measured; "" for none.
+func (s *session) nextSystem() string {
+	var likely []string
+	if s.like != nil {
+		for _, sys := range s.like.Systems {
+			likely = append(likely, sys.Name)
+		}
+	}
+	for _, t := range s.held.Tasks {
+		if t.Needs.Reading == "freezing_point" {
+			likely = append(likely, "coolant")
+		}
+	}
+	for _, name := range likely {
+		if _, there := s.m.System(name); !there {
+			return name
+		}
+	}
+	return ""
 }
 
 // system asks for what is known of one system.

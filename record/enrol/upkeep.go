@@ -120,8 +120,12 @@ func (s *session) readDate(typed string) (string, error) {
 }
 
 func (s *session) hoursPerYear() {
+	likely := ""
+	if s.like != nil {
+		likely = figure(s.like.HoursPerYear)
+	}
 	text := s.ask(dialogue.Question{
-		Key: "hours-a-year", Text: "Hours a year that it is expected to run, as 420", Offer: dialogue.Dash, Dashed: "not known",
+		Key: "hours-a-year", Text: "Hours a year that it is expected to run, as 420", Offer: offer(likely), Dashed: "not known",
 		Help: []string{"What is usual for this machine, for working out dates until its own readings tell."},
 		Read: dialogue.Reading(jobsheet.LineHoursPerYear),
 	})
