@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -20,7 +21,7 @@ var generatorAnswers = []string{
 func (f folder) typed(t testing.TB, answers []string, args ...string) ran {
 	t.Helper()
 	cmd := f.command(append([]string{"machine", "new", "--ask"}, args...)...)
-	cmd.Stdin = strings.NewReader(strings.Join(append(answers, ""), "\n"))
+	cmd.Stdin = strings.NewReader(strings.Join(slices.Concat(answers, []string{""}), "\n"))
 	return ended(t, cmd)
 }
 

@@ -77,6 +77,10 @@ func (p *program) scheduleNew(c *cli.Context) (exitCode, error) {
 		return exitOK, err
 	}
 	text, err := jobsheet.CopySchedule(label, data, id, own.Title, own.Basis)
+	var faults jobsheet.Faults
+	if err != nil && !errors.As(err, &faults) {
+		err = usageError{err.Error(), "hourseal schedule new --help"}
+	}
 	if err != nil {
 		return exitUsage, err
 	}

@@ -1,4 +1,4 @@
-package enrol
+package enrol_test
 
 import (
 	"fmt"
@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"hourseal/record/dialogue"
+	"hourseal/record/enrol"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
@@ -21,9 +22,9 @@ var today = quantity.FromYMD(2026, 5, 4)
 
 // yardInput is the invented yard with the machines of these files in it, and the built-in
 // schedules.
-func yardInput(t testing.TB, machines ...string) Input {
+func yardInput(t testing.TB, machines ...string) enrol.Input {
 	t.Helper()
-	in := Input{Today: today, Printable: func(string) error { return nil }, SameSerial: func(a, b string) (bool, bool) {
+	in := enrol.Input{Today: today, Printable: func(string) error { return nil }, SameSerial: func(a, b string) (bool, bool) {
 		return a == b, strings.TrimLeft(strings.ReplaceAll(a, "O", "0"), "0") == strings.TrimLeft(b, "0")
 	}}
 	for i, text := range machines {
@@ -46,7 +47,7 @@ func yardInput(t testing.TB, machines ...string) Input {
 		if err != nil {
 			t.Fatal(err)
 		}
-		in.Schedules = append(in.Schedules, Schedule{Schedule: s, BuiltIn: true})
+		in.Schedules = append(in.Schedules, enrol.Schedule{Schedule: s, BuiltIn: true})
 	}
 	return in
 }
@@ -99,10 +100,10 @@ func through(t testing.TB, d *dialogue.Dialogue, answers map[string]string) []st
 	return nil
 }
 
-func begun(t testing.TB, in Input, kept ...dialogue.Kept) (*dialogue.Dialogue, *jobsheet.Machine) {
+func begun(t testing.TB, in enrol.Input, kept ...dialogue.Kept) (*dialogue.Dialogue, *jobsheet.Machine) {
 	t.Helper()
 	var m jobsheet.Machine
-	return dialogue.New(Script(in, &m), kept...), &m
+	return dialogue.New(enrol.Script(in, &m), kept...), &m
 }
 
 // A whole engine, in an empty yard: what was answered, and no more, is in the file.
@@ -194,7 +195,7 @@ func TestTwinOffersAllButItsOwn(t *testing.T) {
 }
 
 // at goes through a session up to a question.
-func at(t testing.TB, in Input, key string, answers map[string]string) *dialogue.Dialogue {
+func at(t testing.TB, in enrol.Input, key string, answers map[string]string) *dialogue.Dialogue {
 	t.Helper()
 	d, _ := begun(t, in)
 	for range 200 {
@@ -404,7 +405,7 @@ func TestAnyAnswersMakeAFile(t *testing.T) {
 		"15W-40, API CI-4", "API CK-4 SAE 10W-30", "engine-oil, 2025-06-20, 501, owner", "impeller, 2024-03-18, 1, none", "steering-oil", "Gannet", "Plover: her #2", `a "b" 'c'`, "null", "~", "0045120", "GB-ELS00042A323", "diesel windlass"}
 	rapid.Check(t, func(t *rapid.T) {
 		var m jobsheet.Machine
-		d := dialogue.New(Script(in, &m))
+		d := dialogue.New(enrol.Script(in, &m))
 		for range 400 {
 			q, waits := d.Next()
 			if !waits {
