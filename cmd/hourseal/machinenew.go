@@ -114,6 +114,10 @@ func (e *enrolling) open(c *cli.Context) error {
 	}
 	e.in = enrol.Input{
 		ID: e.id, Machines: machines, Schedules: schedules, Today: e.p.today(), Style: self.Style, Printable: pagesheet.CheckGlyphs,
+		Taken: func(id string) bool {
+			_, err := os.Lstat(e.target(id))
+			return err == nil
+		},
 		SameSerial: func(a, b string) (same, probably bool) {
 			match := verify.CompareSerial(a, b)
 			return match == verify.Same, match == verify.Probably

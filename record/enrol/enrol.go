@@ -14,9 +14,10 @@ import (
 // Input is what a session works from.
 type Input struct {
 	ID        string             // of the new machine; "" asks for it
-	Machines  []jobsheet.Machine // of the yard
+	Machines  []jobsheet.Machine // of the yard, that can be read
 	Schedules []Schedule         // that a machine may name, by id
 	Today     quantity.Date
+	Taken     func(id string) bool // whether there is a machine file of that id
 	// Printable says whether a text can be printed.
 	Printable func(text string) error
 	// SameSerial says whether two serial numbers are the same, or the same but for

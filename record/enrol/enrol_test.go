@@ -34,6 +34,9 @@ func yardInput(t testing.TB, machines ...string) enrol.Input {
 		}
 		in.Machines = append(in.Machines, m)
 	}
+	in.Taken = func(id string) bool {
+		return id == "gannet-unread" || slices.ContainsFunc(in.Machines, func(m jobsheet.Machine) bool { return m.ID == id })
+	}
 	names, err := fs.Glob(templates.Schedules(), "*.yaml")
 	if err != nil || len(names) == 0 {
 		t.Fatal(names, err)
@@ -224,6 +227,7 @@ func TestWrongFigures(t *testing.T) {
 		{"kind", "x", "one of the letters"},
 		{"id", "Gannet Generator", "write gannet-generator"},
 		{"id", "gannet-port", "is there already, Corrin 4T-75, serial 0045120"},
+		{"id", "gannet-unread", "a file for gannet-unread is there already"},
 		{"serial", "-", "no answer"},
 		{"power", "6", "unit"},
 		{"power", "0 kW", "more than 0"},

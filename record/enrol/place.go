@@ -227,17 +227,16 @@ func (s *session) id() {
 			if err := jobsheet.CheckID(typed); err != nil {
 				return "", err
 			}
-			if i := s.index(typed); i >= 0 {
+			if i := slices.IndexFunc(s.Machines, func(m jobsheet.Machine) bool { return m.ID == typed }); i >= 0 {
 				m := s.Machines[i]
 				return "", fmt.Errorf("%s is there already, %s %s, serial %s: write another", typed, m.Make, m.Model, m.Serial)
+			}
+			if s.Taken(typed) {
+				return "", fmt.Errorf("a file for %s is there already: write another", typed)
 			}
 			return typed, nil
 		},
 	})
-}
-
-func (s *session) index(id string) int {
-	return slices.IndexFunc(s.Machines, func(m jobsheet.Machine) bool { return m.ID == id })
 }
 
 // likelyID is vessel, position and what it is, as far as they are needed; "" where
@@ -253,7 +252,7 @@ func (s *session) likelyID() string {
 	if id == "" {
 		return ""
 	}
-	for n := 2; s.index(id) >= 0; n++ {
+	for n := 2; s.Taken(id); n++ {
 		end := "-" + strconv.Itoa(n)
 		id = idOf(s.m.Vessel.Name, s.m.Position, name)
 		id = strings.TrimRight(id[:min(len(id), jobsheet.MaxIDLength-len(end))], "-") + end
