@@ -49,8 +49,39 @@ func (s *sitting) keep(cl *closing) error {
 
 // keptOf are the answers of a session that was cut short, if it is to be gone on with.
 func (s *sitting) keptOf(cl *closing) ([]dialogue.Kept, error) {
-	return s.typist.keptIn(cl.file, closeout.Answers, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
+	return s.typist.keptIn(cl.file, dialogue.FromComments, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
 }
+
+// errByHand says that the sheet is to be finished by hand.
+var errByHand = errors.New("to be finished by hand")
+
+// attached are the files that were attached to an unfinished sheet. What else was
+// changed in it by hand would be lost by going on from the answers, and is asked about.
+func (s *sitting) attached(cl *closing, made func() []byte) ([]string, error) {
+	data, err := s.p.readInput(cl.file)
+	if err != nil {
+		return nil, err
+	}
+	there, faults := jobsheet.ParseJob(cl.file, data)
+	answered, none := jobsheet.ParseJob(cl.file, made())
+	files := there.Files
+	if cl.base.files, err = s.y.attachments(there); err != nil {
+		return nil, err
+	}
+	there.Files = nil
+	if faults == nil && none == nil && bytes.Equal(there.YAML(), answered.YAML()) || bytes.Equal(plainEnds(data), made()) {
+		return files, nil
+	}
+	answer, err := s.typist.choose(cl.file+" was changed by hand since, which going on from the answers would lose. y goes on, n ends here", "", "y", "n")
+	if err != nil || answer == "y" {
+		return files, err
+	}
+	s.p.tell("Finish it by hand, then: hourseal issue %s", cl.file)
+	return nil, errByHand
+}
+
+// plainEnds is a text with plain line ends.
+func plainEnds(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
 
 // settle gives a signed sheet its name for good, without the answers.
 func (s *sitting) settle(cl *closing) (string, error) {

@@ -145,7 +145,7 @@ func atQuestions(code record.Code, hint string) string {
 func (s *session) inWords(typed string) (string, error) {
 	const fewest = 4 // characters
 	if len([]rune(typed)) < fewest {
-		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", quoted(typed))
+		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", dialogue.Quoted(typed))
 	}
 	return s.reasonText(typed)
 }

@@ -10,37 +10,6 @@ import (
 	"hourseal/record/quantity"
 )
 
-// choice is one of a few answers: a letter stands for its word.
-type choice struct{ letter, word, means string }
-
-// choices reads a letter or a word.
-type choices []choice
-
-func (c choices) read(typed string) (string, error) { return c.shared().Read(typed) }
-func (c choices) help() []string                    { return c.shared().Help() }
-
-func (c choices) shared() dialogue.Choices {
-	var list dialogue.Choices
-	for _, of := range c {
-		list = append(list, dialogue.Choice{Letter: of.letter, Word: of.word, Means: of.means})
-	}
-	return list
-}
-
-var yesNo = choices{{"y", "yes", ""}, {"n", "no", ""}}
-
-func quoted(text string) string { return dialogue.Quoted(text) }
-
-func reading[T any](parse func(string) (T, error)) func(string) (string, error) {
-	return dialogue.Reading(parse)
-}
-
-func parsed[T any](parse func(string) (T, error), text string) *T {
-	return dialogue.Parsed(parse, text)
-}
-
-func value[T any](parse func(string) (T, error), text string) T { return dialogue.Value(parse, text) }
-
 // shortText reads a text of a record's usual length, reasonText that of a reason.
 func (s *session) shortText(typed string) (string, error)  { return s.text(typed, record.MaxText) }
 func (s *session) reasonText(typed string) (string, error) { return s.text(typed, record.MaxReason) }
@@ -54,8 +23,6 @@ func (s *session) text(typed string, longest int) (string, error) {
 	}
 	return typed, nil
 }
-
-func dashless(text string) string { return dialogue.Dashless(text) }
 
 // readDate reads a date, and the words for the day before.
 func (s *session) readDate(typed string) (string, error) {
@@ -83,7 +50,7 @@ func readReason(typed string) (string, error) {
 	if len(fit) == 1 {
 		return fit[0], nil
 	}
-	return "", fmt.Errorf("%s: type one of %s", quoted(typed), strings.Join(record.ReasonWords, ", "))
+	return "", fmt.Errorf("%s: type one of %s", dialogue.Quoted(typed), strings.Join(record.ReasonWords, ", "))
 }
 
 func reasonOf(word string) record.Reason {
