@@ -43,6 +43,8 @@ var examples = map[string]string{
 	"trust add":      "hourseal trust add keys/yard.pub --name 'Ellery Slip Boatyard' --trust mine.yaml",
 	"trust list":     "hourseal trust list --trust trust.yaml",
 	"trust remove":   "hourseal trust remove 'Ellery Slip Boatyard' --trust mine.yaml",
+	"machine new":    "hourseal machine new gannet-starboard-gearbox",
+	"schedule new":   "hourseal schedule new generator-ellery --from diesel-generator --no-input",
 	"schedule list":  "hourseal schedule list",
 	"schedule show":  "hourseal schedule show diesel-inboard",
 	"schedule check": "hourseal schedule check diesel-inboard-ellery",
@@ -58,7 +60,7 @@ func (p *program) app() *cli.App {
 		Flags:                     []cli.Flag{versionFlag},
 		Commands: []*cli.Command{
 			p.initCommand(), p.demoCommand(), p.dueCommand(), p.worksheetCommand(), p.closeoutCommand(), p.checkCommand(), p.attachCommand(), p.issueCommand(), p.reportCommand(), p.labelCommand(), p.wasteCommand(), p.ledgerCommand(),
-			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.scheduleCommand(), p.fluidCommand(),
+			p.showCommand(), p.verifyCommand(), p.historyCommand(), p.pageCommand(), p.keyCommand(), p.trustCommand(), p.machineCommand(), p.scheduleCommand(), p.fluidCommand(),
 			p.completionCommand(), p.manualCommand(),
 		},
 		Action:         p.action(p.bare),

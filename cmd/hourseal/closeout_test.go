@@ -11,7 +11,7 @@ import (
 	"testing"
 	"time"
 
-	"hourseal/record/closeout"
+	"hourseal/record/dialogue"
 	"hourseal/record/jobsheet"
 )
 
@@ -200,7 +200,7 @@ func TestInputEndsAtEveryQuestion(t *testing.T) {
 			t.Errorf("after %d answers there are records", n)
 		}
 		kept, _ := os.ReadFile(g.path(unfinished))
-		if got := len(closeout.Answers(kept)); got != n {
+		if got := len(dialogue.FromComments(kept)); got != n {
 			t.Errorf("after %d answers %d are kept", n, got)
 		}
 	}
@@ -226,7 +226,7 @@ func killedAfter(t *testing.T, f folder, lines []string, n int) {
 	// The answers are kept before the next question comes, which has no end of line.
 	for deadline := time.Now().Add(20 * time.Second); ; time.Sleep(2 * time.Millisecond) {
 		kept, _ := os.ReadFile(f.path(unfinished))
-		if text := shown.String(); len(closeout.Answers(kept)) == n && strings.HasSuffix(text, ": ") {
+		if text := shown.String(); len(dialogue.FromComments(kept)) == n && strings.HasSuffix(text, ": ") {
 			break
 		}
 		if time.Now().After(deadline) {

@@ -43,7 +43,7 @@ type closing struct {
 func (cl *closing) id() string { return cl.base.machine.ID }
 
 func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
-	if (!p.asks || c.Bool(noInputFlag.Name)) && !c.Bool(askFlag.Name) {
+	if !p.mayAsk(c) {
 		return exitUsage, usageError{"closeout asks questions, and standard input is no terminal that could answer",
 			"hourseal closeout --from FILE, or the values as options; with --ask the answers are read from standard input, one a line"}
 	}
@@ -68,7 +68,10 @@ func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
 		}
 	}
 	code, err := s.run(id)
-	if err != nil {
+	switch {
+	case errors.Is(err, errByHand):
+		return exitDecide, nil
+	case err != nil:
 		return s.ended(err)
 	}
 	return code, nil
@@ -180,10 +183,22 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 	if err != nil {
 		return err
 	}
+	if len(kept) > 0 {
+		if in.Files, err = s.attached(cl, func() []byte { return textOf(in, kept) }); err != nil {
+			return err
+		}
+	}
 	s.greet(cl, len(kept))
 	s.closing = append(s.closing, cl)
 	cl.dialogue = dialogue.New(closeout.Script(in, &cl.sheet), kept...)
 	return nil
+}
+
+// textOf is the unfinished sheet that answers make.
+func textOf(in closeout.Input, kept []dialogue.Kept) []byte {
+	var sheet closeout.Sheet
+	d := dialogue.New(closeout.Script(in, &sheet), kept...)
+	return closeout.Unfinished(sheet, d.Kept())
 }
 
 // check works one of the sitting's jobs out beside the others.

@@ -7,7 +7,6 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strconv"
 
 	"hourseal/record/closeout"
 	"hourseal/record/dialogue"
@@ -50,47 +49,39 @@ func (s *sitting) keep(cl *closing) error {
 
 // keptOf are the answers of a session that was cut short, if it is to be gone on with.
 func (s *sitting) keptOf(cl *closing) ([]dialogue.Kept, error) {
-	data, err := s.p.readInput(cl.file)
-	if errors.Is(err, fs.ErrNotExist) {
-		return nil, nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	kept := closeout.Answers(data)
-	if len(kept) == 0 {
-		return nil, usageError{cl.file + " holds no answers to go on with", "finish it by hand: hourseal check " + cl.file + "; or move it away to begin anew"}
-	}
-	answer, err := s.typist.choose(fmt.Sprintf("%s has %s from before. Go on with them? y, or a to begin anew", cl.file, countOf(strconv.Itoa(len(kept)), "answer")), "y", "y", "a")
-	if err != nil || answer == "y" {
-		return kept, err
-	}
-	aside, err := s.unusedName(cl.file, "-aside")
-	if err != nil {
-		return nil, err
-	}
-	if err := os.Rename(cl.file, aside); err != nil {
-		return nil, err
-	}
-	s.p.words("The former answers are in " + aside + ".")
-	return nil, nil
+	return s.typist.keptIn(cl.file, dialogue.FromComments, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
 }
 
-// unusedName is a name beside a file's that nothing has yet.
-func (s *sitting) unusedName(file, suffix string) (string, error) {
-	stem := file[:len(file)-len(filepath.Ext(file))] + suffix
-	for n := 1; ; n++ {
-		name := stem + filepath.Ext(file)
-		if n > 1 {
-			name = fmt.Sprintf("%s-%d%s", stem, n, filepath.Ext(file))
-		}
-		if _, err := os.Lstat(name); errors.Is(err, fs.ErrNotExist) {
-			return name, nil
-		} else if err != nil {
-			return "", err
-		}
+// errByHand says that the sheet is to be finished by hand.
+var errByHand = errors.New("to be finished by hand")
+
+// attached are the files that were attached to an unfinished sheet. What else was
+// changed in it by hand would be lost by going on from the answers, and is asked about.
+func (s *sitting) attached(cl *closing, made func() []byte) ([]string, error) {
+	data, err := s.p.readInput(cl.file)
+	if err != nil {
+		return nil, err
 	}
+	there, faults := jobsheet.ParseJob(cl.file, data)
+	answered, none := jobsheet.ParseJob(cl.file, made())
+	files := there.Files
+	if cl.base.files, err = s.y.attachments(there); err != nil {
+		return nil, err
+	}
+	there.Files = nil
+	if faults == nil && none == nil && bytes.Equal(there.YAML(), answered.YAML()) || bytes.Equal(plainEnds(data), made()) {
+		return files, nil
+	}
+	answer, err := s.typist.choose(cl.file+" was changed by hand since, which going on from the answers would lose. y goes on, n ends here", "", "y", "n")
+	if err != nil || answer == "y" {
+		return files, err
+	}
+	s.p.tell("Finish it by hand, then: hourseal issue %s", cl.file)
+	return nil, errByHand
 }
+
+// plainEnds is a text with plain line ends.
+func plainEnds(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
 
 // settle gives a signed sheet its name for good, without the answers.
 func (s *sitting) settle(cl *closing) (string, error) {

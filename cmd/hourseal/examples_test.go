@@ -25,11 +25,16 @@ func demonstrated(t *testing.T) (folder, ran) {
 // examplesInOrder is every command of the help's examples, so that each finds
 // what it works on.
 var examplesInOrder = []string{
-	"demo", "init", "completion", "manual", "schedule list", "schedule show", "schedule check",
+	"demo", "init", "completion", "manual", "schedule list", "schedule show", "schedule check", "schedule new",
 	"check", "attach", "issue", "closeout", "report", "show", "key show", "key new",
-	"trust list", "trust add", "trust remove", "verify", "history", "page", "due", "worksheet", "label", "waste", "ledger head", "ledger path",
+	"trust list", "trust add", "trust remove", "verify", "history", "page", "due", "worksheet", "label", "waste", "ledger head", "ledger path", "machine new",
 	"fluid convert", "fluid correct", "fluid level", "fluid coolant", "fluid suits",
 	"key recovery", "key renew", "key revoke", "key list",
+}
+
+// typedTo is what is typed on a terminal to the examples that ask.
+var typedTo = map[string][]string{
+	"machine new": {"", "", "", "r", "", "", "", "", "G20-00872", "", "2024-03-18", "0", "", "", "", "", "", "", "", "y"},
 }
 
 // Every example that a help shows runs as it is written, in the folder that the
@@ -49,8 +54,13 @@ func TestEveryExampleRuns(t *testing.T) {
 		if name == "due" || name == "history" { // and something is, or was
 			want = 7
 		}
-		r := f.must(t, want, args[1:]...)
-		if r.stdout == "" {
+		if lines, asks := typedTo[name]; asks {
+			t.Run(name, func(t *testing.T) {
+				if r := typing(t, f, lines, args[1:]...); r.code != want || !strings.Contains(r.stdout, "\nwrote ") {
+					t.Errorf("%q on a terminal: %s", examples[name], r)
+				}
+			})
+		} else if r := f.must(t, want, args[1:]...); r.stdout == "" {
 			t.Errorf("%q answers nothing", examples[name])
 		}
 		help := f.must(t, 0, append(strings.Fields(name), "--help")...).stdout
@@ -61,7 +71,7 @@ func TestEveryExampleRuns(t *testing.T) {
 	if data := f.read(t, "report.pdf"); !strings.HasPrefix(string(data), "%PDF-") {
 		t.Error("report.pdf is no PDF")
 	}
-	for _, made := range []string{"my-yard/yard.yaml", "my-yard/keys/yard", "keys/second", "mine.yaml"} {
+	for _, made := range []string{"my-yard/yard.yaml", "my-yard/keys/yard", "keys/second", "mine.yaml", "schedules/generator-ellery.yaml"} {
 		if _, err := os.Stat(f.path(made)); err != nil {
 			t.Error(err)
 		}

@@ -139,6 +139,19 @@ func replace(name string, data []byte) (err error) {
 	return os.Rename(f.Name(), name)
 }
 
+// writeWholeNew writes a whole file or none, under a name that must not exist yet.
+func writeWholeNew(name string, data []byte) error {
+	whole := filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name))
+	if err := replaceFile(whole, data); err != nil {
+		return err
+	}
+	err := os.Link(whole, name)
+	if err != nil && !errors.Is(err, fs.ErrExist) { // a file system without links
+		err = writeNew(name, data, 0o644)
+	}
+	return errors.Join(err, os.Remove(whole))
+}
+
 // writeNew writes a file that must not exist yet.
 func writeNew(name string, data []byte, mode os.FileMode) error {
 	return undisturbed(func() error {

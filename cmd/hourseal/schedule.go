@@ -36,6 +36,7 @@ func (p *program) scheduleCommand() *cli.Command {
 					"these. Ends with 0 when it finds nothing, with 2 otherwise.",
 				Flags: []cli.Flag{yardFlag, jsonFlag}, Action: p.action(p.scheduleCheck),
 			},
+			p.scheduleNewCommand(),
 		},
 	}
 }

@@ -1,6 +1,7 @@
 package check
 
 import (
+	"fmt"
 	"regexp"
 	"strings"
 
@@ -22,17 +23,46 @@ var hullFold = strings.NewReplacer("-", "", " ", "", ".", "")
 
 func hullRule(b *bench) {
 	hull := b.Machine.Vessel.Hull
-	if hull != "" && !hullForm(hull) {
+	if hull != "" && HullFault(hull) != "" {
 		b.find(record.Note, "machine", record.Finding{Code: record.HullNumberForm, Text: hull})
 	}
 }
 
-func hullForm(hull string) bool {
+// Lengths of a hull identification number without and with its country.
+const (
+	hullLength        = 12
+	hullCountryLength = 14
+)
+
+// HullFault says what keeps a text from being a hull identification number of a form
+// that we know, as a sentence for whoever typed it; "" where it has one. Letter case,
+// hyphens, spaces and points do not count. No form has a check digit, so that most
+// slips of a digit are not seen.
+func HullFault(hull string) string {
 	folded := strings.ToUpper(hullFold.Replace(hull))
 	for _, form := range hullForms {
 		if form.MatchString(folded) {
-			return true
+			return ""
 		}
 	}
-	return false
+	for _, r := range folded {
+		if !(r >= 'A' && r <= 'Z' || r >= '0' && r <= '9') {
+			return fmt.Sprintf("%q is in it: a hull number has letters, digits and hyphens only.", r)
+		}
+	}
+	if n := len(folded); n != hullLength && n != hullCountryLength {
+		return fmt.Sprintf("It has %d letters and digits without the hyphens: a hull number has %d, or %d with the country before it.", n, hullLength, hullCountryLength)
+	}
+	rest, country := folded, ""
+	if len(folded) == hullCountryLength {
+		country, rest = folded[:2], folded[2:]
+	}
+	if strings.Trim(country, "ABCDEFGHIJKLMNOPQRSTUVWXYZ") != "" {
+		return fmt.Sprintf("It begins with %s, where the country's two letters stand, as GB.", country)
+	}
+	if i := strings.IndexAny(rest[3:8], "IOQ"); i >= 0 {
+		letter := rest[3+i : 4+i]
+		return fmt.Sprintf("The letter %s is in its serial, %s: that has no I, O or Q, for they look like 1 and 0.", letter, rest[3:8])
+	}
+	return fmt.Sprintf("It ends in %s: a letter from A to L for the month, the last digit of the year, and two digits of the model year stand there, as A323.", rest[8:])
 }

@@ -30,11 +30,10 @@ func (s *session) fluids() {
 		if e.Level {
 			s.toppedUp(system)
 			f.LevelBefore = s.levelBefore(at, system)
-			s.look(at)
+			s.look(at + "/level_before")
 		}
 		if e.Drained {
 			s.drained(at, system, f)
-			s.look(at)
 		}
 		if e.Filled {
 			s.filled(at, system, f)
@@ -57,7 +56,7 @@ const notMeasured = "not measured"
 
 // amount asks for one; nil where it was not stated or the script waits.
 func (s *session) amount(path string, q dialogue.Question) *quantity.Measured {
-	q.Read = reading(jobsheet.LineAmount)
+	q.Read = dialogue.Reading(jobsheet.LineAmount)
 	q.Help = slices.Concat(q.Help, amountHelp)
 	text := s.ask(path, q)
 	if text == "" {
@@ -89,7 +88,7 @@ var levelHelp = []string{
 func (s *session) levelBefore(at string, system jobsheet.System) *record.Level {
 	text := s.ask(at+"/level_before", dialogue.Question{
 		Key: fluidKey(system, "level-before"), Text: spoken(system.Name) + ": level before, as 0.3 after 20 min at 18 C",
-		Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+		Dashed: notMeasured, Help: levelHelp, Read: dialogue.Reading(jobsheet.LineLevel),
 	})
 	return levelOf(text)
 }
@@ -114,15 +113,17 @@ func (s *session) drained(at string, system jobsheet.System, f *record.Fluid) {
 	if f.Drained == nil {
 		return
 	}
+	s.look(at + "/drained")
 	if system.FilterHolds > 0 && !f.Drained.NotMeasured && s.filterChanged(system) {
 		text := s.ask(at+"/drained_includes_filter", dialogue.Question{
-			Key: fluidKey(system, "with-filter"), Text: "Does that have in it what the old filter held? y or n", Offer: "no", Read: yesNo.read,
+			Key: fluidKey(system, "with-filter"), Text: "Does that have in it what the old filter held? y or n", Offer: "no", Read: dialogue.YesNo.Read,
 			Help: []string{"The filter holds " + s.Words.Style.Volume(system.FilterHolds) + ". Yes where it was emptied into the same jug, no where it was thrown away full."},
 		})
 		if text != "" {
 			f.WithFilter = new(text == "yes")
 		}
 	}
+	s.look(at+"/drained", at+"/drained_includes_filter")
 	s.seen(at, system, f)
 }
 
@@ -170,9 +171,9 @@ func (s *session) seen(at string, system jobsheet.System, f *record.Fluid) {
 	text := s.ask(at+"/seen", dialogue.Question{
 		Key: fluidKey(system, "seen"), Text: "Seen in it: nothing, or water, metal, fuel", Offer: dialogue.Dash, Dashed: "not looked at",
 		Help: []string{"One or several, with commas: water, metal. Nothing is an answer for whoever looked; whoever did not leaves it empty."},
-		Read: reading(sights),
+		Read: dialogue.Reading(sights),
 	})
-	f.Saw = value(sights, text)
+	f.Saw = dialogue.Value(sights, text)
 	if len(f.Saw) == 0 || f.Saw[0] == record.SawNothing {
 		return
 	}
@@ -193,7 +194,7 @@ func sights(text string) ([]record.Sight, error) {
 	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ',' || r == ' ' }) {
 		i := slices.Index(record.SightWords, word)
 		if i < 0 {
-			return nil, fmt.Errorf("%s: type %s", quoted(word), strings.Join(record.SightWords, ", "))
+			return nil, fmt.Errorf("%s: type %s", dialogue.Quoted(word), strings.Join(record.SightWords, ", "))
 		}
 		if sight := record.Sight(i + 1); !slices.Contains(list, sight) {
 			list = append(list, sight)
@@ -217,9 +218,9 @@ func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
 		Text: spoken(system.Name) + " filled, as on the can: name, grade, specifications, batch",
 		Said: asked(system), Offer: cmp.Or(jobsheet.ProductLine(offer), dialogue.Dash), Dashed: "not stated",
 		Help: []string{"With commas between, as " + example + "."},
-		Read: s.line(reading(jobsheet.LineProduct)),
+		Read: s.line(dialogue.Reading(jobsheet.LineProduct)),
 	})
-	product := value(jobsheet.LineProduct, text)
+	product := dialogue.Value(jobsheet.LineProduct, text)
 	f.Product, f.Viscosity, f.Batch, f.Meets, f.Glycol = product.Name, product.Viscosity, product.Batch, product.Meets, product.Glycol
 	f.Filled = s.amount(at+"/filled", dialogue.Question{
 		Key: fluidKey(system, "filled"), Text: "Filled in, as 9.3 L at 16 C", Dashed: notMeasured, Said: s.fillSaid(system),
@@ -282,7 +283,7 @@ func (s *session) levels() {
 		at := fluidPath(i)
 		text := s.ask(at+"/level", dialogue.Question{
 			Key: fluidKey(system, "level"), Text: spoken(system.Name) + ": level now, as 0.85 after 15 min at 45 C",
-			Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+			Dashed: notMeasured, Help: levelHelp, Read: dialogue.Reading(jobsheet.LineLevel),
 		})
 		s.job.Fluids[i].Level = levelOf(text)
 		if l := s.job.Fluids[i].Level; l != nil && l.Reading != nil && *l.Reading > quantity.One {
@@ -308,7 +309,7 @@ func (s *session) drawDown(at string, system jobsheet.System, i int) {
 	}
 	s.job.Fluids[i].DrawnDown = drawn
 	text := s.ask(at+"/level", dialogue.Question{
-		Key: fluidKey(system, "level-after-drawing"), Text: "Level after that, as 0.85 after 15 min at 45 C", Dashed: notMeasured, Help: levelHelp, Read: reading(jobsheet.LineLevel),
+		Key: fluidKey(system, "level-after-drawing"), Text: "Level after that, as 0.85 after 15 min at 45 C", Dashed: notMeasured, Help: levelHelp, Read: dialogue.Reading(jobsheet.LineLevel),
 	})
 	s.job.Fluids[i].Level = levelOf(text)
 }
@@ -326,9 +327,9 @@ func (s *session) waste() {
 			Key: fluidKey(system, "waste"), Text: "Waste of the " + strings.ToLower(spoken(f.System)) + ": how much, and where it went", Dashed: "not stated",
 			Help: []string{"To a receiver: 8.8 L to harbour oil bank, receipt 5521. Kept at the yard until one takes it: 8.8 L held in waste oil tank 2.",
 				"Used oil, filters and rags go to a proper receiver, by the local rules."},
-			Read: s.line(reading(parse)),
+			Read: s.line(dialogue.Reading(parse)),
 		})
-		if w := parsed(parse, text); w != nil {
+		if w := dialogue.Parsed(parse, text); w != nil {
 			s.job.Waste = append(s.job.Waste, *w)
 		}
 		if text != "" {

@@ -9,6 +9,7 @@ import (
 	"hourseal/record/check"
 	"hourseal/record/dialogue"
 	"hourseal/record/jobsheet"
+	"hourseal/record/quantity"
 )
 
 // incomplete are the findings that say what is still to be stated: on the way they
@@ -22,7 +23,7 @@ func (s *session) look(paths ...string) {
 	if s.a.Waiting() {
 		return
 	}
-	s.check()
+	s.work(s.onTheWay())
 	for _, fault := range s.result.Faults {
 		if fault.Field != "" { // one without speaks of the record as a whole, which is not whole yet
 			s.a.Refuse(s.last, fault.Message)
@@ -33,22 +34,51 @@ func (s *session) look(paths ...string) {
 		if slices.Contains(incomplete, f.Code) || !slices.ContainsFunc(paths, func(p string) bool { return within(f.Path, p) }) {
 			continue
 		}
-		s.settle(s.last, f)
+		s.settle(s.asker(f.Path), f)
 	}
 }
 
 // within says whether a path is another, or below it.
 func within(path, of string) bool { return path == of || strings.HasPrefix(path, of+"/") }
 
-// check works the job out, with those reasons that answer something.
+// check works the job out as it stands.
 func (s *session) check() {
-	s.job.Accept = nil
-	s.result = s.Check(s.job)
-	if len(s.reasons) > 0 {
-		if s.job.Accept = s.fitting(s.reasons); len(s.job.Accept) > 0 {
-			s.result = s.Check(s.job)
+	s.work(s.job)
+	s.job.Accept = s.fitting(s.reasons)
+}
+
+// work works a job out, with those reasons that answer something.
+func (s *session) work(job jobsheet.Job) {
+	job.Accept = nil
+	s.result = s.Check(job)
+	if fit := s.fitting(s.reasons); len(fit) > 0 {
+		job.Accept = fit
+		s.result = s.Check(job)
+	}
+}
+
+// onTheWay is the job with what is still to be asked of its fluids as not measured,
+// since the check says nothing of a fluid of which evidence is missing.
+func (s *session) onTheWay() jobsheet.Job {
+	job := s.job
+	job.Fluids = slices.Clone(job.Fluids)
+	for _, e := range jobsheet.EvidenceFor(s.done) {
+		i := slices.IndexFunc(job.Fluids, func(f record.Fluid) bool { return f.System == e.System })
+		if i < 0 {
+			continue
+		}
+		f := &job.Fluids[i]
+		if e.Drained && f.Drained == nil {
+			f.Drained = &quantity.Measured{NotMeasured: true}
+		}
+		if e.Filled && f.Filled == nil {
+			f.Filled = &quantity.Measured{NotMeasured: true}
+		}
+		if e.Level && f.Level == nil {
+			f.Level = &record.Level{}
 		}
 	}
+	return job
 }
 
 // fitting are the reasons that are still asked for: a later answer may have settled
@@ -115,7 +145,7 @@ func atQuestions(code record.Code, hint string) string {
 func (s *session) inWords(typed string) (string, error) {
 	const fewest = 4 // characters
 	if len([]rune(typed)) < fewest {
-		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", quoted(typed))
+		return "", fmt.Errorf("%s says nothing to a reader: say why in a few words", dialogue.Quoted(typed))
 	}
 	return s.reasonText(typed)
 }

@@ -22,7 +22,7 @@ func (s *session) parts() {
 		text := s.ask("parts", dialogue.Question{
 			Key: "part/" + task.ID, Text: spoken(item) + ": part number, as CR-2214", Offer: s.lastPart(item), Dashed: "no number",
 			Help: []string{"Several: 2 x CR-2214. Its own serial number, and who supplied it: CR-2214, serial 0000714, by customer (yard, customer or warranty; the yard where left out)."},
-			Read: s.line(reading(parse)),
+			Read: s.line(dialogue.Reading(parse)),
 		})
 		if text == "" {
 			return
@@ -42,9 +42,9 @@ func (s *session) otherParts() {
 		text := s.ask("parts", dialogue.Question{
 			Key: "other-part/" + strconv.Itoa(n), Text: "Other parts fitted, as hose clamp: CR-0301", Offer: dialogue.Dash, Dashed: "none",
 			Help: []string{"What it is, a colon, and its number, one part at a time: hose clamp: 2 x CR-0301, by customer."},
-			Read: s.line(reading(parse)),
+			Read: s.line(dialogue.Reading(parse)),
 		})
-		p := parsed(parse, text)
+		p := dialogue.Parsed(parse, text)
 		if p == nil {
 			return
 		}
@@ -82,9 +82,9 @@ func (s *session) leakCheck() {
 		Key: "leak-check", Text: "Looked for leaks with the engine running: none seen in 10 min, or seen at drain plug", Dashed: "not looked",
 		Said: []string{"Moving parts, hot oil, exhaust gas: keep clear, ventilate, and go by the maker's handbook."},
 		Help: []string{"10 alone stands for none seen in 10 minutes. Where one was seen: seen at drain plug after 5 min."},
-		Read: s.line(reading(jobsheet.LineLeakCheck)),
+		Read: s.line(dialogue.Reading(jobsheet.LineLeakCheck)),
 	})
-	s.job.LeakCheck = parsed(jobsheet.LineLeakCheck, text)
+	s.job.LeakCheck = dialogue.Parsed(jobsheet.LineLeakCheck, text)
 	if text != "" {
 		s.look("leak_check")
 	}
@@ -97,7 +97,7 @@ func (s *session) notes() {
 		Help: []string{"What the next reader should know, in a line. More lines can be written into the job sheet before it is signed."},
 		Read: func(typed string) (string, error) { return s.text(typed, record.MaxNotes) },
 	})
-	s.job.Notes = dashless(text)
+	s.job.Notes = dialogue.Dashless(text)
 	if text != "" {
 		s.look()
 	}

@@ -22,6 +22,9 @@ type Input struct {
 	// Visit is what was answered about another machine of the same visit; zero for none.
 	Visit Visit
 
+	// Files are the names of those that were attached to the sheet.
+	Files []string
+
 	// Check works out the job as it stands.
 	Check func(jobsheet.Job) check.Result
 	// Plan is what the machine needs on a date, at a reading where there is one.
@@ -66,7 +69,7 @@ func (s Sheet) Visit() Visit {
 // answer.
 func Script(in Input, sheet *Sheet) dialogue.Script {
 	return func(a *dialogue.Asker) {
-		s := &session{Input: in, a: a, job: jobsheet.Job{Machine: in.Machine.ID}, places: map[string]dialogue.Question{}}
+		s := &session{Input: in, a: a, job: jobsheet.Job{Machine: in.Machine.ID, Files: in.Files}, places: map[string]dialogue.Question{}}
 		s.visit()
 		s.plannedTasks()
 		s.otherWork()

@@ -3,7 +3,6 @@ package closeout
 import (
 	"bytes"
 	"fmt"
-	"strings"
 
 	"hourseal/record/dialogue"
 )
@@ -16,29 +15,12 @@ import (
 //
 // So whoever never comes back to the questions has a sheet to go on with by hand.
 
-const answerMark = "#: "
-
 // Unfinished writes one.
 func Unfinished(sheet Sheet, kept []dialogue.Kept) []byte {
 	var out bytes.Buffer
 	fmt.Fprintf(&out, "# Not signed yet. To go on: hourseal closeout %s\n", sheet.Job.Machine)
 	out.Write(sheet.Job.YAML())
 	out.WriteString("\n# The answers so far. They are read when it is gone on with; the sheet above is not.\n")
-	for _, k := range kept {
-		fmt.Fprintf(&out, "%s%s: %s\n", answerMark, k.Key, k.Text)
-	}
+	out.Write(dialogue.Comments(kept))
 	return out.Bytes()
-}
-
-// Answers reads the answers back out of an unfinished sheet; none from another.
-func Answers(data []byte) []dialogue.Kept {
-	var kept []dialogue.Kept
-	for line := range strings.Lines(string(data)) {
-		rest, is := strings.CutPrefix(strings.TrimRight(line, "\r\n"), answerMark)
-		key, text, split := strings.Cut(rest, ": ")
-		if is && split && key != "" && text != "" {
-			kept = append(kept, dialogue.Kept{Key: key, Text: text})
-		}
-	}
-	return kept
 }

@@ -30,7 +30,7 @@ func (s *session) date() {
 		Key: "date", Text: "Date of the work", Offer: offer.String(), Read: s.readDate,
 		Help: []string{"The day on which the work was done, year first, as " + s.Today.String() + "; today and yesterday will do."},
 	})
-	s.job.Date = value(quantity.ParseDate, text)
+	s.job.Date = dialogue.Value(quantity.ParseDate, text)
 	if text == "" {
 		return
 	}
@@ -86,7 +86,7 @@ func (s *session) meterChange() {
 			return typed, err
 		},
 	})
-	s.job.Meter.Change = parsed(jobsheet.LineMeterChange, text)
+	s.job.Meter.Change = dialogue.Parsed(jobsheet.LineMeterChange, text)
 }
 
 // meterSaid says what was read last and about what is expected, in whole hours.
@@ -147,7 +147,7 @@ func (s *session) jobNumber() {
 		Key: "job-number", Text: "Job number", Offer: dialogue.Dash, Dashed: "none", Read: s.shortText,
 		Help: []string{"The yard's own, as J-2217."},
 	})
-	s.job.Number = dashless(text)
+	s.job.Number = dialogue.Dashless(text)
 	if text != "" {
 		s.look("job_number")
 	}
@@ -161,16 +161,16 @@ func (s *session) placeAndTechnician() {
 			by = e.Record.By
 		}
 	}
-	s.job.Place = dashless(s.ask("place", dialogue.Question{
+	s.job.Place = dialogue.Dashless(s.ask("place", dialogue.Question{
 		Key: "place", Text: "Place", Offer: cmp.Or(place, dialogue.Dash), Dashed: "not stated", Read: s.shortText,
 		Help: []string{"Where the work was done, as Port Ellery, east slip."},
 	}))
 	text := s.ask("technician", dialogue.Question{
 		Key: "technician", Text: "Technician's number, and credential after a comma", Offer: cmp.Or(jobsheet.ByLine(by), dialogue.Dash), Dashed: "not stated",
 		Help: []string{"As 118, Ellery Slip card. A name may be added as a part of its own: name Pat Ellery. It is printed on the report and cannot be taken back."},
-		Read: s.line(reading(jobsheet.LineBy)),
+		Read: s.line(dialogue.Reading(jobsheet.LineBy)),
 	})
-	s.job.By = value(jobsheet.LineBy, text)
+	s.job.By = dialogue.Value(jobsheet.LineBy, text)
 }
 
 // line is a Read that also holds what was typed to what can be printed.

@@ -16,12 +16,12 @@ import (
 )
 
 // results are what may become of a task or of other work.
-var results = choices{
-	{"d", "done", "replaced, cleaned or adjusted"},
-	{"o", "ok", "inspected, nothing to do"},
-	{"w", "watch", "serviceable, to be looked at again"},
-	{"f", "defect", "found and left as it is"},
-	{"p", "deferred", "put off, not done"},
+var results = dialogue.Choices{
+	{Letter: "d", Word: "done", Means: "replaced, cleaned or adjusted"},
+	{Letter: "o", Word: "ok", Means: "inspected, nothing to do"},
+	{Letter: "w", Word: "watch", Means: "serviceable, to be looked at again"},
+	{Letter: "f", Word: "defect", Means: "found and left as it is"},
+	{Letter: "p", Word: "deferred", Means: "put off, not done"},
 }
 
 // resultsAsked names them at a question.
@@ -33,7 +33,7 @@ func (s *session) readResult(typed string) (string, error) {
 	if strings.EqualFold(typed, "put off") {
 		word, by = "p", ""
 	}
-	read, err := results.read(word)
+	read, err := results.Read(word)
 	if err != nil {
 		return "", err
 	}
@@ -97,7 +97,7 @@ func (s *session) task(task schedule.Task, said, offer string) {
 	key, path := "task/"+task.ID, fmt.Sprintf("tasks/%d", len(s.job.Tasks))
 	q := dialogue.Question{
 		Key: key, Text: task.ID + ": " + resultsAsked, Offer: offer, Dashed: "no word on it", Said: []string{said},
-		Help: append(results.help(), "-  no word on it: it is not mentioned in the record. Of what is due on a scheduled job the reason is asked.",
+		Help: append(results.Help(), "-  no word on it: it is not mentioned in the record. Of what is due on a scheduled job the reason is asked.",
 			"A subcontractor stands behind it: d by Quay Marine Electric."),
 		Read: s.readResult,
 	}
@@ -111,7 +111,7 @@ func (s *session) task(task schedule.Task, said, offer string) {
 	text := s.ask(path, q)
 	s.asked = append(s.asked, task.ID)
 	t := record.Task{ID: task.ID}
-	if r := parsed(orNone(figure), text); r != nil {
+	if r := dialogue.Parsed(orNone(figure), text); r != nil {
 		t.Result, t.Readings = usual(task.Kind), []record.Reading{*r}
 	} else if t.Result, t.DoneBy = resultOf(text); t.Result == 0 {
 		return
@@ -162,7 +162,7 @@ func (s *session) orFigure(figure func(string) (record.Reading, error)) func(str
 		if kept, err := s.readResult(typed); err == nil {
 			return kept, nil
 		}
-		return s.line(reading(figure))(typed)
+		return s.line(dialogue.Reading(figure))(typed)
 	}
 }
 
@@ -218,9 +218,9 @@ func (s *session) advice(key, path string, answer record.Answer) *record.Answer 
 			"a  the owner agreed to wait; d  declined the work; w  has not answered yet.",
 			"The owner counts as told on " + s.job.Date.String() + "; another date stands behind: n a 2026-05-03.",
 		},
-		Read: reading(twoLetters),
+		Read: dialogue.Reading(twoLetters),
 	})
-	if said := parsed(twoLetters, text); said != nil {
+	if said := dialogue.Parsed(twoLetters, text); said != nil {
 		why := answer.Why
 		answer = *said
 		answer.Why = why
@@ -242,9 +242,9 @@ func twoLetters(text string) (record.Answer, error) {
 func (s *session) taskReading(key, path, name string, figure func(string) (record.Reading, error), t *record.Task) {
 	example := jobsheet.UsualFigure(name)
 	text := s.ask(path, dialogue.Question{
-		Key: key + "/reading", Text: spoken(name) + ", as " + example, Help: []string{figureHelp(example)}, Read: s.line(reading(figure)),
+		Key: key + "/reading", Text: spoken(name) + ", as " + example, Help: []string{figureHelp(example)}, Read: s.line(dialogue.Reading(figure)),
 	})
-	if r := parsed(figure, text); r != nil {
+	if r := dialogue.Parsed(figure, text); r != nil {
 		t.Readings = append(t.Readings, *r)
 	}
 }
@@ -299,7 +299,7 @@ func (s *session) otherWork() {
 func (s *session) otherWorkResult(key, text string) bool {
 	path := fmt.Sprintf("other_work/%d", len(s.job.OtherWork))
 	typed := s.ask(path, dialogue.Question{
-		Key: key + "/result", Text: resultsAsked, Offer: record.Done.String(), Help: results.help(), Read: s.readResult,
+		Key: key + "/result", Text: resultsAsked, Offer: record.Done.String(), Help: results.Help(), Read: s.readResult,
 	})
 	result, by := resultOf(typed)
 	if result == 0 {

@@ -122,7 +122,7 @@ func statement(f fields) Statement {
 	return Statement{
 		Task:   one(f, "task", id),
 		At:     point(f),
-		Source: one(f, "source", oneOf("invoice", "owner", "none")),
+		Source: one(f, "source", oneOf(sources...)),
 	}
 }
 

@@ -30,6 +30,7 @@ func randomJob(t *rapid.T) jobsheet.Job {
 		SevereDuty: distinct(r.Job.SevereDuty), FuelUsed: r.Job.FuelUsed, By: r.By,
 		OtherWork: nilIfEmpty(r.OtherWork), ToppedUp: nilIfEmpty(r.ToppedUp), Waste: nilIfEmpty(r.Waste), Parts: nilIfEmpty(r.Parts), LeakCheck: r.LeakCheck,
 		Notes: r.Notes,
+		Files: rapid.SampledFrom([][]string{nil, {"plate.jpg"}, {"plate.jpg", "007", "null", "1e5.csv"}}).Draw(t, "files"),
 	}
 	if j.Date == 0 {
 		j.Date = 1
