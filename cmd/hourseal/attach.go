@@ -245,6 +245,12 @@ func (y yard) store(a attachment) error {
 	if record.Digest(sha256.Sum256(data)) != a.SHA256 {
 		return fmt.Errorf("%s was changed meanwhile: run the command again", a.path)
 	}
+	return undisturbed(func() error { return storeNew(target, data) })
+}
+
+// storeNew writes a file that must not be there yet under a temporary name, and links it
+// to its own.
+func storeNew(target string, data []byte) error {
 	folder := filepath.Dir(target)
 	if err := os.MkdirAll(folder, 0o755); err != nil {
 		return err

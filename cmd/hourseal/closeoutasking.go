@@ -191,6 +191,7 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 	s.greet(cl, len(kept))
 	s.closing = append(s.closing, cl)
 	cl.dialogue = dialogue.New(closeout.Script(in, &cl.sheet), kept...)
+	s.p.standing(s.stands())
 	return nil
 }
 

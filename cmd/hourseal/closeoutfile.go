@@ -44,7 +44,11 @@ func (s *sitting) keep(cl *closing) error {
 	if err := os.MkdirAll(filepath.Dir(cl.file), 0o755); err != nil {
 		return err
 	}
-	return replaceFile(cl.file, closeout.Unfinished(cl.sheet, cl.dialogue.Kept()))
+	if err := replaceFile(cl.file, closeout.Unfinished(cl.sheet, cl.dialogue.Kept())); err != nil {
+		return err
+	}
+	s.p.standing(s.stands())
+	return nil
 }
 
 // keptOf are the answers of a session that was cut short, if it is to be gone on with.
@@ -84,7 +88,17 @@ func (s *sitting) attached(cl *closing, made func() []byte) ([]string, error) {
 func plainEnds(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
 
 // settle gives a signed sheet its name for good, without the answers.
-func (s *sitting) settle(cl *closing) (string, error) {
+func (s *sitting) settle(cl *closing) (name string, err error) {
+	err = undisturbed(func() error {
+		if name, err = s.writeSettled(cl); err != nil {
+			return err
+		}
+		return os.Remove(cl.file)
+	})
+	return name, err
+}
+
+func (s *sitting) writeSettled(cl *closing) (string, error) {
 	text := cl.sheet.Job.YAML()
 	stem := s.y.path("jobs", cl.id()+"-"+cl.sheet.Job.Date.String())
 	for n := 1; ; n++ {
@@ -93,15 +107,12 @@ func (s *sitting) settle(cl *closing) (string, error) {
 			name = fmt.Sprintf("%s-%d.yaml", stem, n)
 		}
 		err := writeNew(name, text, 0o644)
-		if errors.Is(err, fs.ErrExist) {
-			if there, err := os.ReadFile(name); err != nil || !bytes.Equal(there, text) {
-				continue
-			}
-			err = nil // from a run that ended just here
+		if there, _ := os.ReadFile(name); errors.Is(err, fs.ErrExist) && !bytes.Equal(there, text) {
+			continue
 		}
-		if err != nil {
-			return "", err
+		if errors.Is(err, fs.ErrExist) { // from a run that ended just here
+			err = nil
 		}
-		return name, os.Remove(cl.file)
+		return name, err
 	}
 }

@@ -58,6 +58,7 @@ func (s *sitting) finish(sign bool) (exitCode, error) {
 	if code, err = s.p.issueSheets(s.c, s.y, sheets, nil); err != nil || code != exitOK {
 		return code, err
 	}
+	s.p.standing("The records are signed and stored. A job sheet still has answers in it: the same command again puts that right.")
 	for _, cl := range s.closing {
 		file, err := s.settle(cl)
 		if err != nil {

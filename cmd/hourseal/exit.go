@@ -37,12 +37,12 @@ var exitMeanings = []struct {
 }{
 	{exitOK, "unaltered, and you know the signer; a job can be issued; nothing recorded as due, overdue or missing"},
 	{exitFailed, "could not do it"},
-	{exitUsage, "used wrongly, or an input is malformed or unreadable"},
+	{exitUsage, "used wrongly, or an input is malformed, unreadable, or ends before all is answered"},
 	{exitNo, "altered or forged; a job that cannot be true; a broken chain of records"},
 	{exitUnknownSigner, "intact, but the signer is not known to you"},
 	{exitKeyNotValid, "intact, but the signer's key was not valid for that date, or others have it and nothing shows that the record is older"},
-	{exitNotAsked, "genuine, but not what you asked about: another machine, or the PDF is not, or could not be shown to be, the page of its record"},
-	{exitDecide, "a person has to give a reason first; something is due; something was overdue, or is missing"},
+	{exitNotAsked, "genuine, but not what you asked about: another machine, or the PDF is not, or could not be shown to be, the page of its record, or a file beside it is not the one that was signed"},
+	{exitDecide, "a person has to give a reason first, or said not to sign; something is due; something was overdue, or is missing"},
 	{exitInterrupted, "interrupted with Ctrl-C, between two writes, never within one; 143 when told to end (SIGTERM), 129 when the terminal was closed (SIGHUP)"},
 }
 
