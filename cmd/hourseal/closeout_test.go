@@ -206,9 +206,9 @@ func TestInputEndsAtEveryQuestion(t *testing.T) {
 	}
 }
 
-// killedAfter runs the questions, kills the program at the one after n answers, and
-// waits for its end.
-func killedAfter(t *testing.T, f folder, lines []string, n int) {
+// stoppedAfter runs the questions, sends a signal at the one after n answers, and waits
+// for the end.
+func stoppedAfter(t *testing.T, f folder, lines []string, n int, signal os.Signal) ran {
 	t.Helper()
 	cmd := f.command("closeout", "--ask", "gannet-port")
 	in, err := cmd.StdinPipe()
@@ -233,10 +233,11 @@ func killedAfter(t *testing.T, f folder, lines []string, n int) {
 			t.Fatalf("the question after %d answers does not come:\n%s", n, shown.String())
 		}
 	}
-	if err := cmd.Process.Kill(); err != nil {
+	if err := cmd.Process.Signal(signal); err != nil {
 		t.Fatal(err)
 	}
-	_ = cmd.Wait() // it was killed
+	_ = cmd.Wait() // it was stopped
+	return ran{code: cmd.ProcessState.ExitCode(), stderr: shown.String()}
 }
 
 // growing is what a running program has printed so far.
@@ -258,8 +259,8 @@ func (g *growing) String() string {
 	return string(g.text)
 }
 
-// Killed at every question in turn and gone on with, a session ends in the same sheet
-// and the same record.
+// Killed or interrupted at every question in turn and gone on with, a session ends in
+// the same sheet and the same record. An interrupted one says where things stand.
 func TestKilledAtEveryQuestion(t *testing.T) {
 	lines := linesOf(portVisit)
 	f := closeoutYard(t)
@@ -269,7 +270,14 @@ func TestKilledAtEveryQuestion(t *testing.T) {
 	}
 	for n := range everyQuestion(len(lines)) {
 		g := f.sameYard(t)
-		killedAfter(t, g, lines, n)
+		if n%8 == 4 {
+			r := stoppedAfter(t, g, lines, n, os.Interrupt)
+			if said := oneLine(r.stderr); r.code != 130 || !strings.Contains(said, "Stopped. Nothing was signed. The answers so far are kept in "+unfinished+": hourseal closeout gannet-port goes on with them.") {
+				t.Errorf("interrupted after %d answers: %s", n, r)
+			}
+		} else {
+			stoppedAfter(t, g, lines, n, os.Kill)
+		}
 		var rest []string
 		if n > 0 {
 			rest = append(rest, "y") // to go on
@@ -298,6 +306,28 @@ func everyQuestion(n int) iter.Seq[int] {
 			if !yield(i) {
 				return
 			}
+		}
+	}
+}
+
+// On a terminal it is the same, passphrase and all; what is typed there is not said a
+// second time.
+func TestCloseoutOnTerminal(t *testing.T) {
+	f := closeoutYard(t)
+	r := typing(t, f, append(linesOf(portVisit), "y"), "closeout", "gannet-port")
+	if r.code != 0 || !strings.Contains(r.stdout, "gannet-port, record 1: ") {
+		t.Fatalf("%s", r)
+	}
+	if n := strings.Count(r.stdout, "812.6"); n != 2 { // as typed, and on the last screen
+		t.Errorf("812.6 is shown %d times:\n%s", n, r.stdout)
+	}
+	if strings.Contains(r.stdout, "\x1b") {
+		t.Errorf("something is drawn:\n%q", r.stdout)
+	}
+	for line := range strings.Lines(r.stdout) {
+		asked, _, _ := strings.Cut(line, ": ")
+		if n := len([]rune(strings.TrimRight(asked, "\n"))); n > 80 {
+			t.Errorf("%d columns: %s", n, line)
 		}
 	}
 }
