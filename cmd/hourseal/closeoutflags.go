@@ -25,7 +25,7 @@ type jobOption struct {
 
 var jobOptions = []jobOption{
 	{"date", "date", "the date of the job, `YYYY-MM-DD`; today where left out", to(func(j *jobsheet.Job) *quantity.Date { return &j.Date }, quantity.ParseDate)},
-	{"hours", "hours", "the hour-meter `READING`: 812.6; 'stopped, 810 by engine log'", func(j *jobsheet.Job, text string) (err error) {
+	{"hours", "hours", "what the hour meter reads, `READING`: 812.6; 'stopped, 810 by engine log'", func(j *jobsheet.Job, text string) (err error) {
 		j.Meter, j.Estimate, err = jobsheet.LineMeter(text)
 		return err
 	}},
@@ -33,8 +33,8 @@ var jobOptions = []jobOption{
 		j.Meter.Change, err = some(jobsheet.LineMeterChange(text))
 		return err
 	}},
-	{"reason", "reason", "why the job was done, one `WORD` as on a job sheet: scheduled", to(func(j *jobsheet.Job) *record.Reason { return &j.Reason }, jobsheet.LineReason)},
-	{"job-number", "job_number", "the yard's `NUMBER` for the job", to(func(j *jobsheet.Job) *string { return &j.Number }, jobsheet.LineText)},
+	{"reason", "reason", "why the job was done, `WORD`, as on a job sheet: scheduled", to(func(j *jobsheet.Job) *record.Reason { return &j.Reason }, jobsheet.LineReason)},
+	{"job-number", "job_number", "the yard's own number of the job, `NUMBER`", to(func(j *jobsheet.Job) *string { return &j.Number }, jobsheet.LineText)},
 	{"place", "place", "where it was done, `WHERE`: 'Port Ellery, east slip'", to(func(j *jobsheet.Job) *string { return &j.Place }, jobsheet.LineText)},
 	{"technician", "technician", "who did it, `WHO`: '118, name Pat Ellery, Ellery Slip card'", to(func(j *jobsheet.Job) *record.By { return &j.By }, jobsheet.LineBy)},
 	{"fuel-used", "fuel_used", "fuel burnt since the last service, `AMOUNT`: '1800 L'", func(j *jobsheet.Job, text string) (err error) {
@@ -45,7 +45,7 @@ var jobOptions = []jobOption{
 		j.LeakCheck, err = some(jobsheet.LineLeakCheck(text))
 		return err
 	}},
-	{"notes", "notes", "what the next reader should know, `TEXT` of one line or several", to(func(j *jobsheet.Job) *string { return &j.Notes }, jobsheet.LineNotes)},
+	{"notes", "notes", "what the next reader should know, in one line or several, `TEXT`", to(func(j *jobsheet.Job) *string { return &j.Notes }, jobsheet.LineNotes)},
 }
 
 // listOption may be said again, for one more entry of a list.
@@ -69,7 +69,7 @@ var listOptions = []listOption{
 			j.SevereDuty = append(j.SevereDuty, duty)
 			return err
 		}},
-	{name: "task", path: "tasks", usage: "the result of a task, `TASK=RESULT`, done, ok, watch, defect or deferred: engine-oil=done", limit: record.MaxTasks, keyed: true, once: true,
+	{name: "task", path: "tasks", usage: "what became of a task (done, ok, watch, defect, deferred), `TASK=RESULT`: engine-oil=done", limit: record.MaxTasks, keyed: true, once: true,
 		add: func(j *jobsheet.Job, key, text string) error {
 			if err := jobsheet.CheckID(key); err != nil {
 				return err
@@ -78,7 +78,7 @@ var listOptions = []listOption{
 			j.Tasks = append(j.Tasks, record.Task{ID: key, Result: result, DoneBy: by})
 			return err
 		}},
-	{name: "other-work", path: "other_work", usage: "other work, `RESULT: TEXT`, and why and the answer after bars: 'done: Tightened the clamp'", limit: record.MaxOtherWork,
+	{name: "other-work", path: "other_work", usage: "other work, behind bars the reason and the answer, `RESULT: TEXT`: 'done: Tightened the clamp'", limit: record.MaxOtherWork,
 		add: func(j *jobsheet.Job, _, text string) error {
 			work, err := jobsheet.LineOtherWork(text)
 			j.OtherWork = append(j.OtherWork, work)
@@ -105,7 +105,7 @@ var listOptions = []listOption{
 			j.Parts = append(j.Parts, part)
 			return err
 		}},
-	{name: "file", path: "files", usage: "a file in jobs/files that goes with the record, its `NAME`: plate.jpg", limit: record.MaxFiles,
+	{name: "file", path: "files", usage: "a file in jobs/files that goes with the record, `NAME`: plate.jpg", limit: record.MaxFiles,
 		add: func(j *jobsheet.Job, _, name string) error {
 			err := jobsheet.CheckFileName(name)
 			if err == nil && slices.ContainsFunc(j.Files, func(other string) bool { return strings.EqualFold(name, other) }) {
@@ -114,7 +114,7 @@ var listOptions = []listOption{
 			j.Files = append(j.Files, name)
 			return err
 		}},
-	{name: "accept", path: "accept", usage: "why a finding is accepted, `CODE=WHY` or CODE/SUBJECT=WHY: 'level-high/engine-oil=topped to the mark'", limit: record.MaxFindings, keyed: true, once: true,
+	{name: "accept", path: "accept", usage: "the reason for a finding that needs one, as check names it, `CODE=WHY`: 'oil-category/engine-oil=label washed off'", limit: record.MaxFindings, keyed: true, once: true,
 		add: func(j *jobsheet.Job, key, text string) error {
 			accept, err := jobsheet.LineAccept(key, text)
 			accept.At = "--accept " + key
@@ -165,7 +165,7 @@ var fluidOptions = []ofOption[record.Fluid]{
 		f.Drained, err = some(jobsheet.LineAmount(text))
 		return err
 	}},
-	{"filter-in-drained", []string{"drained_includes_filter"}, "whether that includes what the filter held, `SYSTEM=YES` or no: engine-oil=no", func(f *record.Fluid, text string) (err error) {
+	{"filter-in-drained", []string{"drained_includes_filter"}, "whether that includes what the filter held, yes or no, `SYSTEM=YES`: engine-oil=no", func(f *record.Fluid, text string) (err error) {
 		f.WithFilter, err = some(jobsheet.LineYesNo(text))
 		return err
 	}},

@@ -56,10 +56,10 @@ func (p *program) dueList(w dueWords, plans []plan.Plan) {
 	}
 	slices.SortStableFunc(list, func(a, b entry) int { return plan.Urgency(a.item, b.item) })
 	if len(list) > 0 {
-		rows, notes := [][]string{{"state", "machine", "task", "due at", "or on", "left"}}, []string{""}
+		rows, notes := [][]string{{"state", "machine", "task", "due", "left"}}, []string{""}
 		for _, e := range list {
 			rows = append(rows, []string{e.item.State.String(), e.made.Machine.ID, e.item.Task.ID,
-				w.hoursOrDash(e.item.Due.Hours), w.dateOrDash(e.item.Due.Date), w.leftText(e.item)})
+				w.firstDue(e.item), w.leftText(e.item)})
 			notes = append(notes, strings.Join(w.openNotes(e.made, e.item), "; "))
 		}
 		p.stateTable("", rows, notes, 0)
@@ -69,6 +69,15 @@ func (p *program) dueList(w dueWords, plans []plan.Plan) {
 	if slices.ContainsFunc(plans, func(m plan.Plan) bool { return !m.Hours.Given }) {
 		p.paragraph("", "Hours are worked out from the last reading and the machine's use; hourseal due MACHINE --hours N takes a reading.")
 	}
+}
+
+// firstDue is the hours or the date that comes first: both are in the list of the one
+// machine.
+func (w dueWords) firstDue(item plan.Item) string {
+	if item.Due.Hours != nil && item.By != "date" {
+		return w.hoursOrDash(item.Due.Hours)
+	}
+	return w.dateOrDash(item.Due.Date)
 }
 
 // dueSum says how many items stand how, and what comes next where nothing is due.
