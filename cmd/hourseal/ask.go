@@ -116,6 +116,18 @@ func (p *program) help(q dialogue.Question) {
 // is called. The error is errEnded where the input ends before.
 func (t *typist) converse(d *dialogue.Dialogue, keep func() error) error {
 	for {
+		err := t.converseOn(d, keep)
+		if !errors.Is(err, errFirst) {
+			return err
+		}
+		t.p.words("  This is the first question.")
+	}
+}
+
+// converseOn is converse for a dialogue that others come before: the error is errFirst
+// where the way back leads out of it.
+func (t *typist) converseOn(d *dialogue.Dialogue, keep func() error) error {
+	for {
 		q, waits := d.Next()
 		if q.Fault != "" {
 			t.p.words("  " + q.Fault)
@@ -136,6 +148,9 @@ func (t *typist) converse(d *dialogue.Dialogue, keep func() error) error {
 	}
 }
 
+// errFirst says that there is no question before.
+var errFirst = errors.New("this is the first question")
+
 // answer asks one question until it is answered or gone back from.
 func (t *typist) answer(d *dialogue.Dialogue, q dialogue.Question) error {
 	for {
@@ -150,7 +165,7 @@ func (t *typist) answer(d *dialogue.Dialogue, q dialogue.Question) error {
 		case typed == back && d.Back():
 			return nil
 		case typed == back:
-			t.p.words("  This is the first question.")
+			return errFirst
 		default:
 			if err := d.Answer(typed); err == nil {
 				return nil

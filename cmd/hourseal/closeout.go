@@ -12,7 +12,7 @@ import (
 var (
 	fromFlag     = &cli.StringFlag{Name: "from", Usage: "take the job from `FILE`, a job sheet in YAML or JSON, and ask nothing; - is standard input"}
 	askFlag      = &cli.BoolFlag{Name: "ask", Usage: "ask though standard input is no terminal: an answer a line"}
-	tryFlag      = &cli.BoolFlag{Name: "try", Usage: "work the job out and say what is found; sign nothing, write nothing"}
+	tryFlag      = &cli.BoolFlag{Name: "try", Usage: "work the job out and say what is found; sign nothing"}
 	jobsheetFlag = &cli.StringFlag{Name: "jobsheet", Usage: "also write the job that the options make as a job sheet, to `FILE`"}
 )
 

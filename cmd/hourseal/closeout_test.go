@@ -32,7 +32,7 @@ var portVisit = []typed{
 	{"Tightened the exhaust clamp at the elbow", true}, {"", false}, {"", false},
 	{"0.5 L", true}, {"0.3 after 20 min at 18 C", true}, {"2.4 US gal at 68 C", true}, {"", false}, {"", false},
 	{"Harrow HD, 15W-40, API CK-4, batch H-0612", true}, {"5 L at 16 C, 4.3 L at 16 C", true}, {"CR-2214", true}, {"", false},
-	{"10", true}, {"0.85 after 15 min at 45 C", true}, {"8.8 L to harbour oil bank, receipt 5521", true},
+	{"n 10", true}, {"0.85 after 15 min at 45 C", true}, {"8.8 L to harbour oil bank, receipt 5521", true},
 	{"Look at the belt again at 900 hours.", true},
 }
 
@@ -145,6 +145,9 @@ func keystrokes(lines []typed) int {
 		if n++; !t.own {
 			n += len(t.line)
 		}
+		if strings.HasPrefix(t.line, "n ") { // the letter before a figure
+			n += len("n ")
+		}
 	}
 	return n
 }
@@ -160,7 +163,7 @@ func TestStopwatch(t *testing.T) {
 	own := 0
 	for _, l := range lines {
 		if l.own {
-			own += len(l.line)
+			own += len(strings.TrimPrefix(l.line, "n "))
 		}
 	}
 	count := keystrokes(lines)

@@ -3,7 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"slices"
+	"os"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -30,17 +30,29 @@ type sitting struct {
 	bench   *bench
 	planner *planner
 	closing []*closing
+	at      int // the one that is asked about
 }
 
 // closing is the job of one machine.
 type closing struct {
 	base     sheet // its machine, schedule and driver
 	file     string
+	written  []byte // what this session last wrote there; nil before
+	visit    closeout.Visit
 	dialogue *dialogue.Dialogue
 	sheet    closeout.Sheet
+	files    []string // that were attached
+	resumed  bool
 }
 
 func (cl *closing) id() string { return cl.base.machine.ID }
+
+// current is the job that the sheet is of, with what was attached to it.
+func (cl *closing) current() sheet {
+	s := cl.base
+	s.file, s.job = cl.file, cl.sheet.Job
+	return s
+}
 
 func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
 	if !p.mayAsk(c) {
@@ -57,24 +69,45 @@ func (p *program) closeoutAsking(c *cli.Context) (exitCode, error) {
 		return exitOK, err
 	}
 	s := &sitting{p: p, c: c, y: y, typist: p.newTypist(), planner: &planner{y: y, schedules: map[string]schedule.Schedule{}}}
-	if s.bench, err = p.newBench(y, nil); err != nil {
+	if err := s.freshBench(); err != nil {
 		return exitOK, err
 	}
-	s.bench.chain = remembering(s.bench.chain)
-	id := c.Args().First()
-	if id == "" {
-		if id, err = s.chooseMachine(); err != nil {
-			return s.ended(err)
-		}
+	if key := y.path(s.bench.yard.SigningKey); !fileIsThere(key) { // rather now than after thirty questions
+		return exitUsage, usageError{"no signing key at " + key, "hourseal key new, or correct signing_key in " + yardFile}
 	}
-	code, err := s.run(id)
+	code, err := s.run(c.Args().First())
 	switch {
 	case errors.Is(err, errByHand):
 		return exitDecide, nil
+	case errors.Is(err, errEnded):
+		p.words("The input ended. " + s.stands())
+		return exitUsage, nil
 	case err != nil:
-		return s.ended(err)
+		p.complain(err)
+		p.words(s.stands())
+		return codeOf(err), nil
 	}
 	return code, nil
+}
+
+func fileIsThere(name string) bool {
+	_, err := os.Stat(name)
+	return err == nil
+}
+
+// freshBench reads the yard's files and records as they are now. A machine file that
+// cannot be read is told here: nothing could be checked beside it.
+func (s *sitting) freshBench() error {
+	b, err := s.p.newBench(s.y, nil)
+	if err != nil {
+		return err
+	}
+	if _, err := b.fleet(); err != nil {
+		return err
+	}
+	b.chain = remembering(b.chain)
+	s.bench = b
+	return nil
 }
 
 // remembering reads each chain once.
@@ -92,69 +125,140 @@ func remembering(chain func(string) ([]record.Earlier, error)) func(string) ([]r
 	}
 }
 
-// ended says where things stand when the input ended before the job was signed.
-func (s *sitting) ended(err error) (exitCode, error) {
-	if !errors.Is(err, errEnded) {
-		return exitOK, err
-	}
-	s.p.tell("The input ended. %s", s.stands())
-	return exitUsage, nil
-}
-
 // stands says what there is so far.
 func (s *sitting) stands() string {
-	const unsigned = "Nothing was signed."
-	if len(s.closing) == 0 || !slices.ContainsFunc(s.closing, func(cl *closing) bool { return len(cl.dialogue.Kept()) > 0 }) {
-		return unsigned
-	}
 	var files []string
 	for _, cl := range s.closing {
-		files = append(files, cl.file)
+		if fileIsThere(cl.file) {
+			files = append(files, cl.file)
+		}
 	}
-	return fmt.Sprintf("%s The answers so far are kept in %s: hourseal closeout %s goes on with them.", unsigned, strings.Join(files, " and "), s.closing[0].id())
+	if len(files) == 0 {
+		return "Nothing was signed."
+	}
+	again := "hourseal closeout " + s.closing[0].id()
+	if dir := s.c.String(yardFlag.Name); dir != "" {
+		again += " --yard " + dir
+	}
+	return fmt.Sprintf("Nothing was signed. The answers so far are kept in %s: %s goes on with them.", strings.Join(files, " and "), again)
 }
 
 // run asks for the machine's job, for those of its like on the vessel, and for the
 // word to sign.
 func (s *sitting) run(id string) (exitCode, error) {
-	if err := s.open(id, closeout.Visit{}); err != nil {
+	if id == "" {
+		var err error
+		if id, err = s.chooseMachine(); err != nil {
+			return exitOK, err
+		}
+	}
+	if done, err := s.open(id, closeout.Visit{}); err != nil || done {
 		return exitOK, err
 	}
 	for {
-		current := s.closing[len(s.closing)-1]
-		if err := s.typist.converse(current.dialogue, func() error { return s.keep(current) }); err != nil {
-			return exitOK, err
-		}
-		twin, err := s.twin()
-		if err != nil {
-			return exitOK, err
-		}
-		answer, err := s.offerToSign(twin)
-		switch {
+		cl := s.closing[s.at]
+		switch err := s.typist.converseOn(cl.dialogue, func() error { return s.keep(cl) }); {
+		case errors.Is(err, errFirst) && s.at > 0: // back into the machine before
+			s.at--
+			s.closing[s.at].dialogue.Back()
+			continue
+		case errors.Is(err, errFirst):
+			s.p.words("  This is the first question.")
+			continue
 		case err != nil:
 			return exitOK, err
-		case answer == back:
-			current.dialogue.Back()
-		case answer == takeTwin:
-			if err := s.open(twin, current.sheet.Visit()); err != nil {
-				return exitOK, err
-			}
-		default:
-			return s.finish(answer == "y")
+		}
+		if s.at+1 < len(s.closing) {
+			s.at++
+			continue
+		}
+		if s.askAgain() {
+			continue
+		}
+		code, done, err := s.end()
+		if err != nil || done {
+			return code, err
 		}
 	}
 }
 
-// open begins a machine's job or goes on with it.
-func (s *sitting) open(id string, visit closeout.Visit) error {
+// askAgain works all jobs out anew, each beside the others, and goes back to the first
+// of which something is asked now.
+func (s *sitting) askAgain() bool {
+	for i, cl := range s.closing {
+		cl.dialogue.Refresh()
+		if _, waits := cl.dialogue.Next(); waits {
+			s.at = i
+			s.p.words("")
+			s.p.words(cl.id() + ": beside the other, this is to be answered.")
+			return true
+		}
+	}
+	return false
+}
+
+// end offers to sign; false where it goes on.
+func (s *sitting) end() (exitCode, bool, error) {
+	twin, err := s.twin()
+	if err != nil {
+		return exitOK, true, err
+	}
+	answer, err := s.offerToSign(twin)
+	switch {
+	case err != nil:
+		return exitOK, true, err
+	case answer == back:
+		s.closing[s.at].dialogue.Back()
+		return exitOK, false, nil
+	case answer == takeTwin:
+		if done, err := s.open(twin, s.closing[s.at].sheet.Visit()); err != nil || done {
+			return exitOK, true, err
+		}
+		s.at = len(s.closing) - 1
+		return exitOK, false, nil
+	case answer != "y":
+		s.p.words(s.stands())
+		return exitDecide, true, nil
+	}
+	same, err := s.stillSo()
+	if err != nil || !same {
+		return exitOK, err != nil, err
+	}
+	code, err := s.finish()
+	return code, true, err
+}
+
+// open begins a machine's job or goes on with it; true where it is signed already.
+func (s *sitting) open(id string, visit closeout.Visit) (bool, error) {
 	base, err := s.y.sheetFor(id)
 	if err != nil {
-		return err
+		return false, err
 	}
 	if err := jobsheet.ResolveMachine(base.machine, base.schedule); err != nil {
-		return err
+		return false, err
 	}
-	chain, err := s.bench.chain(id)
+	cl := &closing{base: base, file: s.y.unfinishedFile(id), visit: visit}
+	if signed, err := s.signedAlready(cl); err != nil || signed {
+		return signed, err
+	}
+	kept, err := s.keptOf(cl)
+	if err != nil {
+		return false, err
+	}
+	cl.resumed = len(kept) > 0
+	s.closing = append(s.closing, cl)
+	s.greet(cl, len(kept))
+	if err := s.begin(cl, kept); err != nil {
+		return false, err
+	}
+	s.p.standing(s.stands())
+	return false, nil
+}
+
+// begin starts the questions of a machine's job over its records as they are now.
+func (s *sitting) begin(cl *closing, kept []dialogue.Kept) error {
+	base := cl.base
+	chain, err := s.bench.chain(cl.id())
 	if err != nil {
 		return err
 	}
@@ -164,42 +268,68 @@ func (s *sitting) open(id string, visit closeout.Visit) error {
 			return err
 		}
 	}
-	cl := &closing{base: base, file: s.y.unfinishedFile(id)}
+	style := s.bench.yard.Style
 	in := closeout.Input{
-		Machine: base.machine, Schedule: base.schedule, Chain: chain, Log: base.machine.Log(chain, engine),
-		Today: s.p.today(), Visit: visit, Doubt: s.bench.yard.Doubt, Printable: pagesheet.CheckGlyphs,
+		Machine: base.machine, Schedule: base.schedule, Log: base.machine.Log(chain, engine),
+		Today: s.p.today(), Visit: cl.visit, Doubt: s.bench.yard.Doubt, Printable: pagesheet.CheckGlyphs,
+		Files: func() []string { return cl.files },
 		Check: func(job jobsheet.Job) check.Result { return s.check(cl, job) },
 		Plan: func(on quantity.Date, reading *quantity.Hours) (plan.Plan, error) {
 			return plan.Make(plan.Input{Machine: base.machine, Driver: base.driver, Schedule: base.schedule, Chain: chain, Engine: engine, On: on, Reading: reading})
 		},
 		Words: closeout.Words{
-			Finding: func(f check.Finding) (string, string) {
-				return words.FindingIn(s.bench.yard.Style, f.Finding), hintFor(f)
-			},
-			Item: itemSaid(s.bench.yard.Style), Style: s.bench.yard.Style,
+			Finding: func(f check.Finding) (string, string) { return words.FindingIn(style, f.Finding), hintFor(f) },
+			Item:    dueWords{style}.itemSaid, Style: style, Cautions: cautionsSaid(base.machine.Kind),
 		},
 	}
-	kept, err := s.keptOf(cl)
-	if err != nil {
-		return err
-	}
-	if len(kept) > 0 {
-		if in.Files, err = s.attached(cl, func() []byte { return textOf(in, kept) }); err != nil {
-			return err
-		}
-	}
-	s.greet(cl, len(kept))
-	s.closing = append(s.closing, cl)
 	cl.dialogue = dialogue.New(closeout.Script(in, &cl.sheet), kept...)
-	s.p.standing(s.stands())
 	return nil
 }
 
-// textOf is the unfinished sheet that answers make.
-func textOf(in closeout.Input, kept []dialogue.Kept) []byte {
-	var sheet closeout.Sheet
-	d := dialogue.New(closeout.Script(in, &sheet), kept...)
-	return closeout.Unfinished(sheet, d.Kept())
+// cautionsSaid are the cautions before the look for leaks, and who governs.
+func cautionsSaid(kind string) []string {
+	var said []string
+	for _, c := range words.WhileRunning(kind) {
+		said = append(said, c.Text)
+	}
+	return append(said, "The maker's handbook, local codes and licensed practice govern.")
+}
+
+// stillSo reads the yard's records once more before anything is signed, since another
+// may have issued meanwhile. Where something else follows now it is shown again.
+func (s *sitting) stillSo() (bool, error) {
+	before := s.found()
+	if err := s.freshBench(); err != nil {
+		return false, err
+	}
+	for _, cl := range s.closing {
+		if err := s.unchanged(cl); err != nil {
+			return false, err
+		}
+		if err := s.begin(cl, cl.dialogue.Kept()); err != nil {
+			return false, err
+		}
+	}
+	if s.askAgain() {
+		return false, nil
+	}
+	if s.found() == before {
+		return true, nil
+	}
+	s.p.words("The yard's files or records have changed since you began. This is what follows now.")
+	return false, nil
+}
+
+// found is all that the checks say.
+func (s *sitting) found() string {
+	var all strings.Builder
+	for _, cl := range s.closing {
+		fmt.Fprintf(&all, "%s %s\n", cl.id(), cl.sheet.Result.Outcome)
+		for _, f := range cl.sheet.Result.Findings {
+			fmt.Fprintln(&all, f.Severity, words.Finding(f.Finding), f.Accepted)
+		}
+	}
+	return all.String()
 }
 
 // check works one of the sitting's jobs out beside the others.
@@ -207,10 +337,12 @@ func (s *sitting) check(cl *closing, job jobsheet.Job) check.Result {
 	s.bench.sheets = nil
 	for _, other := range s.closing {
 		if other != cl {
-			s.bench.sheets = append(s.bench.sheets, other.base.with(other.sheet.Job))
+			s.bench.sheets = append(s.bench.sheets, other.current())
 		}
 	}
-	result, err := s.bench.check(cl.base.with(job))
+	of := cl.current()
+	of.job = job
+	result, err := s.bench.check(of)
 	if err != nil { // the chains are read, and stay as they are
 		return check.Result{Outcome: check.Malformed, Faults: jobsheet.Faults{{File: cl.file, Message: err.Error()}}}
 	}
@@ -218,11 +350,8 @@ func (s *sitting) check(cl *closing, job jobsheet.Job) check.Result {
 }
 
 // itemSaid is when a task falls due and what was left open of it.
-func itemSaid(style quantity.Style) func(plan.Plan, plan.Item) string {
-	words := dueWords{style}
-	return func(made plan.Plan, item plan.Item) string {
-		due := words.itemDue(made, item)
-		due = strings.Replace(strings.TrimPrefix(due, "due: "), ": due", ", due", 1)
-		return strings.Join(append([]string{due}, words.openNotes(made, item)...), "; ")
-	}
+func (w dueWords) itemSaid(made plan.Plan, item plan.Item) string {
+	due := w.itemDue(made, item)
+	due = strings.Replace(strings.TrimPrefix(due, "due: "), ": due", ", due", 1)
+	return strings.Join(append([]string{due}, w.openNotes(made, item)...), "; ")
 }

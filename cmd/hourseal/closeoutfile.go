@@ -33,59 +33,112 @@ func (y yard) sheetFor(machine string) (sheet, error) {
 	return s, err
 }
 
-// with is the sheet with a job on it.
-func (s sheet) with(job jobsheet.Job) sheet {
-	s.job = job
-	return s
-}
-
 // keep writes the sheet as far as it has come.
 func (s *sitting) keep(cl *closing) error {
 	if err := os.MkdirAll(filepath.Dir(cl.file), 0o755); err != nil {
 		return err
 	}
-	if err := replaceFile(cl.file, closeout.Unfinished(cl.sheet, cl.dialogue.Kept())); err != nil {
+	if err := s.unchanged(cl); err != nil {
 		return err
 	}
+	text := closeout.Unfinished(cl.sheet, cl.dialogue.Kept())
+	if err := replaceFile(cl.file, text); err != nil {
+		return err
+	}
+	cl.written = text
 	s.p.standing(s.stands())
+	return nil
+}
+
+// unchanged takes over what was attached to a sheet since it was last written here, and
+// refuses to go on where something else was changed in it: by hand, or by another
+// session.
+func (s *sitting) unchanged(cl *closing) error {
+	data, err := os.ReadFile(cl.file)
+	switch {
+	case errors.Is(err, fs.ErrNotExist) && cl.written == nil:
+		return nil
+	case errors.Is(err, fs.ErrNotExist):
+		return usageError{cl.file + " was taken away meanwhile: your last answer is not kept", "hourseal closeout " + cl.id()}
+	case err != nil:
+		return err
+	case bytes.Equal(data, cl.written):
+		return nil
+	case cl.written == nil || !closeout.SameButFiles(data, cl.written):
+		return usageError{cl.file + " was changed meanwhile, by hand or by another session: it stays as it is, and your last answer is not kept", "hourseal closeout " + cl.id() + ", which goes on from what is there"}
+	}
+	return s.adopt(cl, data)
+}
+
+// adopt takes over the files that were attached to an unfinished sheet.
+func (s *sitting) adopt(cl *closing, data []byte) error {
+	files := closeout.FilesIn(data)
+	attached, err := s.y.attachments(jobsheet.Job{Files: files, Source: jobsheet.Source{File: cl.file}})
+	if err != nil {
+		return err
+	}
+	cl.files, cl.base.files, cl.sheet.Job.Files = files, attached, files
 	return nil
 }
 
 // keptOf are the answers of a session that was cut short, if it is to be gone on with.
 func (s *sitting) keptOf(cl *closing) ([]dialogue.Kept, error) {
-	return s.typist.keptIn(cl.file, dialogue.FromComments, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
+	kept, err := s.typist.keptIn(cl.file, dialogue.FromComments, "finish it by hand: hourseal check "+cl.file+"; or move it away to begin anew")
+	if err != nil || len(kept) == 0 {
+		return nil, err
+	}
+	data, err := s.p.readInput(cl.file)
+	if err != nil {
+		return nil, err
+	}
+	cl.written = data
+	if closeout.ChangedByHand(data) {
+		answer, err := s.typist.choose(cl.file+" was changed by hand since, which going on from the answers would lose. y goes on, n ends here", "", "y", "n")
+		if err != nil {
+			return nil, err
+		}
+		if answer == "n" {
+			s.p.words("Finish it by hand, then: hourseal issue " + cl.file)
+			return nil, errByHand
+		}
+	}
+	return kept, s.adopt(cl, data)
 }
 
 // errByHand says that the sheet is to be finished by hand.
 var errByHand = errors.New("to be finished by hand")
 
-// attached are the files that were attached to an unfinished sheet. What else was
-// changed in it by hand would be lost by going on from the answers, and is asked about.
-func (s *sitting) attached(cl *closing, made func() []byte) ([]string, error) {
-	data, err := s.p.readInput(cl.file)
+// signedAlready finds an unfinished sheet of which the record is stored, as after a crash
+// between the two, and puts it in its place.
+func (s *sitting) signedAlready(cl *closing) (bool, error) {
+	data, err := os.ReadFile(cl.file)
 	if err != nil {
-		return nil, err
+		return false, nil // none; else it is told when it is read for its answers
 	}
-	there, faults := jobsheet.ParseJob(cl.file, data)
-	answered, none := jobsheet.ParseJob(cl.file, made())
-	files := there.Files
-	if cl.base.files, err = s.y.attachments(there); err != nil {
-		return nil, err
+	job, err := jobsheet.ParseJob(cl.file, data)
+	if err != nil || job.Machine != cl.id() {
+		return false, nil
 	}
-	there.Files = nil
-	if faults == nil && none == nil && bytes.Equal(there.YAML(), answered.YAML()) || bytes.Equal(plainEnds(data), made()) {
-		return files, nil
+	sheet, err := s.y.sheetOf(cl.file, job)
+	if err != nil {
+		return false, nil
 	}
-	answer, err := s.typist.choose(cl.file+" was changed by hand since, which going on from the answers would lose. y goes on, n ends here", "", "y", "n")
-	if err != nil || answer == "y" {
-		return files, err
+	result, err := s.bench.check(sheet)
+	if err != nil {
+		return false, err
 	}
-	s.p.tell("Finish it by hand, then: hourseal issue %s", cl.file)
-	return nil, errByHand
+	stored, is := storedAlready(s.bench, sheet, result)
+	if !is {
+		return false, nil
+	}
+	cl.sheet.Job = job
+	name, err := s.settle(cl)
+	if err != nil {
+		return false, err
+	}
+	s.p.words(fmt.Sprintf("The job of %s is signed already, as %s; its sheet is now %s. The same command again begins another.", cl.file, titleOf(stored.Record), name))
+	return true, nil
 }
-
-// plainEnds is a text with plain line ends.
-func plainEnds(text []byte) []byte { return bytes.ReplaceAll(text, []byte("\r\n"), []byte("\n")) }
 
 // settle gives a signed sheet its name for good, without the answers.
 func (s *sitting) settle(cl *closing) (name string, err error) {
@@ -106,7 +159,7 @@ func (s *sitting) writeSettled(cl *closing) (string, error) {
 		if n > 1 {
 			name = fmt.Sprintf("%s-%d.yaml", stem, n)
 		}
-		err := writeNew(name, text, 0o644)
+		err := writeWholeNew(name, text)
 		if there, _ := os.ReadFile(name); errors.Is(err, fs.ErrExist) && !bytes.Equal(there, text) {
 			continue
 		}

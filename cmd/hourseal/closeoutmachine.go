@@ -79,12 +79,12 @@ func dueCount(made plan.Plan) string {
 
 // greet says how to answer, and which machine it is about.
 func (s *sitting) greet(cl *closing, kept int) {
-	if len(s.closing) == 0 {
+	if len(s.closing) == 1 {
 		s.p.words("An empty line takes what stands in [ ]; ? explains, < goes back, - is not measured or none. Ctrl-C stops, and what was answered is kept.")
 	}
 	s.p.words("")
 	m := cl.base.machine
-	s.p.words(fmt.Sprintf("%s: %s, serial %s. Is that what the name plate says?", m.ID, machineName(plan.Plan{Machine: m}), m.Serial))
+	s.p.words(fmt.Sprintf("%s: %s, serial %s. Compare the name plate.", m.ID, machineName(plan.Plan{Machine: m}), m.Serial))
 	if kept > 0 {
 		s.p.words(fmt.Sprintf("Going on after %s.", countOf(strconv.Itoa(kept), "answer")))
 	}

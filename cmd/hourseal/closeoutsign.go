@@ -6,7 +6,6 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/check"
-	"hourseal/record/closeout"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
@@ -22,7 +21,7 @@ func (s *sitting) offerToSign(twin string) (string, error) {
 	issuable := true
 	for _, cl := range s.closing {
 		s.p.words("")
-		s.summary(cl.base, cl.sheet)
+		s.summary(cl)
 		issuable = issuable && cl.sheet.Result.Outcome == check.Issuable
 	}
 	s.p.words("")
@@ -41,28 +40,31 @@ func (s *sitting) offerToSign(twin string) (string, error) {
 	return s.typist.choose(asked, "", letters...)
 }
 
-// finish signs, or says what is left.
-func (s *sitting) finish(sign bool) (exitCode, error) {
-	if !sign {
-		s.p.tell("%s", s.stands())
-		return exitDecide, nil
-	}
-	var files []string
+// finish signs what was shown.
+func (s *sitting) finish() (exitCode, error) {
+	var sheets []sheet
 	for _, cl := range s.closing {
-		files = append(files, cl.file)
+		job, err := jobsheet.ParseJob(cl.file, cl.sheet.Job.YAML())
+		if err != nil {
+			return exitOK, err
+		}
+		sheet, err := s.y.sheetOf(cl.file, job)
+		if err != nil {
+			return exitOK, err
+		}
+		sheets = append(sheets, sheet)
 	}
-	sheets, code, err := s.p.loadSheets(s.y, files, false)
-	if err != nil || code != exitOK {
-		return code, err
-	}
-	if code, err = s.p.issueSheets(s.c, s.y, sheets, nil); err != nil || code != exitOK {
+	if code, err := s.p.issueSheets(s.c, s.y, sheets, nil); err != nil || code != exitOK {
+		if err == nil {
+			s.p.words(s.stands())
+		}
 		return code, err
 	}
 	s.p.standing("The records are signed and stored. A job sheet still has answers in it: the same command again puts that right.")
 	for _, cl := range s.closing {
 		file, err := s.settle(cl)
 		if err != nil {
-			return exitOK, fmt.Errorf("the record of %s is stored, its job sheet is still %s: %w", cl.id(), cl.file, err)
+			return exitFailed, fmt.Errorf("the record of %s is stored, its job sheet is still %s: %w", cl.id(), cl.file, err)
 		}
 		s.p.say("  sheet   %s", file)
 	}
@@ -71,17 +73,21 @@ func (s *sitting) finish(sign bool) (exitCode, error) {
 
 // summary says what a report will say: the machine and the hours, what was done and
 // what was not, what was found odd, what falls due next.
-func (s *sitting) summary(base sheet, done closeout.Sheet) {
-	r, style := done.Result.Draft, s.bench.yard.Style
-	s.p.words(fmt.Sprintf("%s, %s %s, serial %s: %s, %s h, %s.", base.machine.ID, r.Machine.Make, r.Machine.Model, r.Machine.Serial,
+func (s *sitting) summary(cl *closing) {
+	done, style := cl.sheet, s.bench.yard.Style
+	r := done.Result.Draft
+	s.p.words(fmt.Sprintf("%s, %s %s, serial %s: %s, %s h, %s.", cl.id(), r.Machine.Make, r.Machine.Model, r.Machine.Serial,
 		style.Date(r.Job.Date), style.Hours(r.Job.Hours), r.Job.Reason))
+	if by := words.Joined("; ", r.Job.Number, r.Job.Place, jobsheet.ByLine(r.By)); by != "" {
+		s.p.words("  " + by + ".")
+	}
 	for _, result := range []record.Result{record.Done, record.OK, record.Watch, record.Defect, record.Deferred} {
-		if names := withResult(r, result); len(names) > 0 {
+		if names := withResult(r, result, style); len(names) > 0 {
 			s.p.words("  " + resultHeads[result] + ": " + strings.Join(names, "; ") + ".")
 		}
 	}
-	for _, f := range r.Fluids {
-		s.p.words("  " + fluidSummary(f, style))
+	for _, line := range aroundSummary(r) {
+		s.p.words("  " + line + ".")
 	}
 	for _, severity := range []record.Severity{record.Refuse, record.Decide, record.Note} {
 		for _, f := range done.Result.Findings {
@@ -101,53 +107,131 @@ func (s *sitting) summary(base sheet, done closeout.Sheet) {
 	if next := nextDue(done.Result.Next, style); next != "" {
 		s.p.words("  Next due: " + next + ".")
 	}
+	if idle := cl.dialogue.Idle(); cl.resumed && len(idle) > 0 {
+		s.p.words("  Answered before and asked by nothing now, so left out: " + strings.Join(idle, ", ") + ".")
+	}
 }
 
 var resultHeads = map[record.Result]string{
 	record.Done: "Done", record.OK: "In order", record.Watch: "To be looked at again", record.Defect: "Found and left", record.Deferred: "Put off",
 }
 
-// withResult names what had a result, with the reason where it waits.
-func withResult(r *record.Record, result record.Result) []string {
+// withResult names what had a result, with all that was said of it.
+func withResult(r *record.Record, result record.Result, style quantity.Style) []string {
 	var names []string
-	add := func(name string, got record.Result, answer *record.Answer) {
-		if got != result {
-			return
-		}
-		if answer != nil && answer.Why != "" {
-			name += " (" + answer.Why
-			if answer.Owner != 0 {
-				name += "; owner " + answer.Owner.String()
+	add := func(name string, got record.Result, details ...string) {
+		if got == result {
+			if said := words.Joined("; ", details...); said != "" {
+				name += " (" + said + ")"
 			}
-			name += ")"
+			names = append(names, name)
 		}
-		names = append(names, name)
 	}
 	for _, t := range r.Tasks {
-		add(t.ID, t.Result, t.Answer)
+		details := []string{by(t.DoneBy)}
+		for _, reading := range t.Readings {
+			details = append(details, jobsheet.ReadingLine(reading))
+		}
+		if t.LookAgain != nil {
+			details = append(details, "look again "+jobsheet.LookAgainLine(*t.LookAgain, ""))
+		}
+		add(t.ID, t.Result, append(details, answerSaid(t.Answer, style)...)...)
 	}
 	for _, w := range r.OtherWork {
-		add(w.Text, w.Result, w.Answer)
+		add(w.Text, w.Result, append([]string{by(w.DoneBy)}, answerSaid(w.Answer, style)...)...)
 	}
 	return names
 }
 
-func fluidSummary(f record.Fluid, style quantity.Style) string {
+func by(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "by " + name
+}
+
+// answerSaid is why something waits, what was advised, and what the owner said when.
+func answerSaid(a *record.Answer, style quantity.Style) []string {
+	if a == nil {
+		return nil
+	}
+	said := []string{a.Why}
+	if a.Advice != 0 {
+		said = append(said, "advised "+a.Advice.String())
+	}
+	if a.Owner != 0 {
+		said = append(said, "owner "+a.Owner.String())
+	}
+	if a.Told != nil {
+		said = append(said, "told "+style.Date(*a.Told))
+	}
+	return said
+}
+
+// aroundSummary is what came out, went in and was fitted, the look for leaks and where
+// the waste went, in the words in which it is typed.
+func aroundSummary(r *record.Record) []string {
+	var lines []string
+	for _, t := range r.ToppedUp {
+		lines = append(lines, words.Name(t.System)+" topped up since the last service: "+jobsheet.AmountLine(t.Amount))
+	}
+	for _, f := range r.Fluids {
+		lines = append(lines, words.Name(f.System)+": "+fluidSaid(f))
+	}
+	for _, p := range r.Parts {
+		lines = append(lines, words.Name(p.Item)+" fitted: "+partSaid(p))
+	}
+	if r.LeakCheck != nil {
+		lines = append(lines, "Leaks: "+jobsheet.LeakCheckLine(*r.LeakCheck))
+	}
+	for _, w := range r.Waste {
+		lines = append(lines, "Waste of the "+words.LowerName(w.System)+": "+jobsheet.WasteLine(w))
+	}
+	var files []string
+	for _, f := range r.Files {
+		files = append(files, f.Name)
+	}
+	if len(files) > 0 {
+		lines = append(lines, "Files: "+strings.Join(files, ", "))
+	}
+	if r.Notes != "" {
+		lines = append(lines, "Notes: "+strings.TrimRight(r.Notes, "."))
+	}
+	return lines
+}
+
+func partSaid(p record.Part) string {
+	line := jobsheet.PartLine(p)
+	if p.Number == "" {
+		return strings.Replace(line, "-", "no number", 1)
+	}
+	return line
+}
+
+func fluidSaid(f record.Fluid) string {
 	var parts []string
-	add := func(what string, m *quantity.Measured) {
+	amount := func(what string, m *quantity.Measured) {
 		if m != nil {
 			parts = append(parts, what+" "+jobsheet.AmountLine(*m))
 		}
 	}
-	add("drained", f.Drained)
-	add("filled", f.Filled)
-	add("drawn down", f.DrawnDown)
-	if f.Level != nil && f.Level.Reading != nil {
-		parts = append(parts, "level "+style.Marked(f.Level.Reading.String()))
-	} else if f.Level != nil {
-		parts = append(parts, "level not measured")
+	level := func(what string, l *record.Level) {
+		if l != nil {
+			parts = append(parts, what+" "+jobsheet.LevelLine(*l))
+		}
 	}
-	return words.Name(f.System) + ": " + strings.Join(parts, ", ") + "."
+	level("level before", f.LevelBefore)
+	amount("drained", f.Drained)
+	if len(f.Saw) > 0 {
+		parts = append(parts, "seen in it: "+jobsheet.SeenLine(f.Saw, f.Answer))
+	}
+	if product := (jobsheet.Product{Name: f.Product, Viscosity: f.Viscosity, Batch: f.Batch, Meets: f.Meets, Glycol: f.Glycol}); f.Filled != nil {
+		amount("filled", f.Filled)
+		parts = append(parts, jobsheet.ProductLine(product))
+	}
+	amount("drawn down", f.DrawnDown)
+	level("level now", f.Level)
+	return strings.Join(parts, "; ")
 }
 
 // nextDue is when tasks fall due, those that do so together in one place, the earliest

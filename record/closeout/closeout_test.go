@@ -57,6 +57,7 @@ func newScene(t testing.TB, machine string) scene {
 		Plan: func(on quantity.Date, reading *quantity.Hours) (plan.Plan, error) {
 			return plan.Make(plan.Input{Machine: m, Driver: driver, Schedule: s, On: on, Reading: reading})
 		},
+		Files:     func() []string { return nil },
 		Printable: func(string) error { return nil },
 		Words: closeout.Words{
 			Finding: func(f check.Finding) (string, string) { return f.Code.String(), "" },

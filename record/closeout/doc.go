@@ -6,7 +6,8 @@
 // for what is put off, with the advice and the owner's answer; and for what comes
 // out, goes in and is fitted no more than the done tasks call for. What is likely is
 // offered: today, the last technician and place, what a system was filled with last
-// time. No reading, amount or level is ever offered, since an offer would be taken.
+// time. No reading, amount or level is offered, since an offer would be taken; but what
+// somebody typed and took back is.
 //
 // After each answer that something follows from the check is run over the job as it
 // stands. What cannot be is not taken, and the question asked again; what needs a

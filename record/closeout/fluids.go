@@ -107,7 +107,7 @@ func levelOf(text string) *record.Level {
 
 func (s *session) drained(at string, system jobsheet.System, f *record.Fluid) {
 	f.Drained = s.amount(at+"/drained", dialogue.Question{
-		Key: fluidKey(system, "drained"), Text: spoken(system.Name) + ": drained, as 9.1 L at 60 C",
+		Key: fluidKey(system, "drained"), Text: spoken(system.Name) + ": drained, as " + likeAmount(system, 90) + " at 60 C",
 		Dashed: notMeasured, Said: s.contentSaid(system, f.LevelBefore),
 	})
 	if f.Drained == nil {
@@ -133,6 +133,16 @@ func (s *session) filterChanged(system jobsheet.System) bool {
 	})
 }
 
+// likeAmount is an amount as it may be drained of a system, or filled in: so many hundredths
+// of what it holds.
+func likeAmount(system jobsheet.System, hundredths quantity.Volume) string {
+	holds := max(system.AtUpper, system.Holds)
+	if holds == 0 {
+		holds = 10 * quantity.Litre
+	}
+	return (max(holds*hundredths/100, 50) / 50 * 50).String()
+}
+
 // contentSaid says how much there is to come out, cold and warm: by the level where
 // it was read, else between the marks.
 func (s *session) contentSaid(system jobsheet.System, before *record.Level) []string {
@@ -146,20 +156,19 @@ func (s *session) contentSaid(system jobsheet.System, before *record.Level) []st
 	low, high := system.AtUpper-system.BetweenMarks, system.AtUpper
 	if before != nil && before.Reading != nil {
 		in := system.AtUpper - fluid.ToUpper(of, *before.Reading) + fluid.OverUpper(of, *before.Reading)
-		margin := system.BetweenMarks * 12 / 100 // as fluid.TradeDoubt has the dipstick
+		margin := system.BetweenMarks * quantity.Volume(s.Doubt.Dipstick) / quantity.Volume(quantity.One)
 		low, high = in-margin, in+margin
 	}
-	const warm = 70 * quantity.Degree
-	warmLow, err := fluid.From15(low, warm, system.Density)
+	warmLow, err := fluid.From15(low, plan.Warm, system.Density)
 	if err != nil {
 		return nil
 	}
-	warmHigh, err := fluid.From15(high, warm, system.Density)
+	warmHigh, err := fluid.From15(high, plan.Warm, system.Density)
 	if err != nil {
 		return nil
 	}
 	style := s.Words.Style
-	said := fmt.Sprintf("About %s to %s is in; at 70 °C that takes up %s to %s.", style.Tenths(low), style.Tenths(high), style.Tenths(warmLow), style.Tenths(warmHigh))
+	said := fmt.Sprintf("About %s to %s is in; at %v that takes up %s to %s.", style.Tenths(low), style.Tenths(high), plan.Warm, style.Tenths(warmLow), style.Tenths(warmHigh))
 	if system.FilterHolds > 0 {
 		said += " The filter keeps " + style.Volume(system.FilterHolds) + " of it."
 	}
@@ -188,22 +197,10 @@ func (s *session) seen(at string, system jobsheet.System, f *record.Fluid) {
 	f.Answer = s.advice(key, at+"/seen", record.Answer{Why: why})
 }
 
-// sights reads what was seen.
+// sights reads what was seen, without an answer to it, which is asked for by itself.
 func sights(text string) ([]record.Sight, error) {
-	var list []record.Sight
-	for _, word := range strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return r == ',' || r == ' ' }) {
-		i := slices.Index(record.SightWords, word)
-		if i < 0 {
-			return nil, fmt.Errorf("%s: type %s", dialogue.Quoted(word), strings.Join(record.SightWords, ", "))
-		}
-		if sight := record.Sight(i + 1); !slices.Contains(list, sight) {
-			list = append(list, sight)
-		}
-	}
-	if len(list) > 1 && slices.Contains(list, record.SawNothing) {
-		return nil, fmt.Errorf("nothing, beside what was seen: type one of the two")
-	}
-	return list, nil
+	saw, _, err := jobsheet.LineSeen(text)
+	return saw, err
 }
 
 func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
@@ -218,13 +215,26 @@ func (s *session) filled(at string, system jobsheet.System, f *record.Fluid) {
 		Text: spoken(system.Name) + " filled, as on the can: name, grade, specifications, batch",
 		Said: asked(system), Offer: cmp.Or(jobsheet.ProductLine(offer), dialogue.Dash), Dashed: "not stated",
 		Help: []string{"With commas between, as " + example + "."},
-		Read: s.line(dialogue.Reading(jobsheet.LineProduct)),
+		Read: s.line(s.product),
 	})
+	for _, key := range []string{"batch", "viscosity", "meets", "glycol"} {
+		s.places[at+"/"+key] = s.places[at+"/product"]
+	}
 	product := dialogue.Value(jobsheet.LineProduct, text)
 	f.Product, f.Viscosity, f.Batch, f.Meets, f.Glycol = product.Name, product.Viscosity, product.Batch, product.Meets, product.Glycol
+	s.look(at+"/viscosity", at+"/meets", at+"/glycol")
 	f.Filled = s.amount(at+"/filled", dialogue.Question{
-		Key: fluidKey(system, "filled"), Text: "Filled in, as 9.3 L at 16 C", Dashed: notMeasured, Said: s.fillSaid(system),
+		Key: fluidKey(system, "filled"), Text: "Filled in, as " + likeAmount(system, 93) + " at 16 C", Dashed: notMeasured, Said: s.fillSaid(system),
 	})
+}
+
+// product reads what stands on a can.
+func (s *session) product(typed string) (string, error) {
+	p, err := jobsheet.LineProduct(typed)
+	if err == nil && p.Name != "" {
+		_, err = s.named(p.Name)
+	}
+	return typed, err
 }
 
 // lastFilled is what the system was filled with last, or another machine's on this

@@ -34,7 +34,7 @@ func (s *session) look(paths ...string) {
 		if slices.Contains(incomplete, f.Code) || !slices.ContainsFunc(paths, func(p string) bool { return within(f.Path, p) }) {
 			continue
 		}
-		s.settle(s.asker(f.Path), f)
+		s.settle(s.asker(f), f)
 	}
 }
 
@@ -117,7 +117,7 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 	why := s.ask("accept/"+code, dialogue.Question{
 		Key:  key,
 		Text: "If it is right as written, the reason; < goes back to correct it",
-		Said: []string{says},
+		Said: []string{says}, BackTo: q.Key,
 		Help: []string{"To correct it: " + hint + ".", "The reason is signed with the record and printed on the report."},
 		Read: s.inWords,
 	})
@@ -131,13 +131,24 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 // on a sheet.
 var meterCodes = []record.Code{record.HoursBelowInService, record.HoursBelowEarlier, record.HoursOutrunClock}
 
+// keysSaid are what the sheet's keys are called in hints, in words.
+var keysSaid = strings.NewReplacer(
+	"drained_includes_filter where a filter was changed", "whether the old filter's oil is in it",
+	"drained_includes_filter", "whether the old filter's oil is in it",
+	"at_upper or holds in the machine file", "what the machine file says that the system holds",
+	"at_upper", "what the machine file has at the upper mark",
+	"level_before", "the level before", "drawn_down", "what was drawn off", "topped_up", "what was topped up",
+	"job_number", "the job number", "leak_check", "the look for leaks", "in_service", "entry into service",
+	"write that under seen", "say so at what was seen", "write what was found under seen", "say what was found at what was seen",
+)
+
 // atQuestions is a hint without what speaks of the job sheet's keys.
 func atQuestions(code record.Code, hint string) string {
 	if slices.Contains(meterCodes, code) {
 		return "read the meter again; where another meter was fitted, type " + changed + "; a wrong date is corrected by <"
 	}
 	before, _, _ := strings.Cut(hint, " under accept: ")
-	return before
+	return keysSaid.Replace(before)
 }
 
 // inWords reads a reason that says something to whoever reads the report: not a y for
@@ -159,7 +170,7 @@ func (s *session) ending() {
 	for _, severity := range []record.Severity{record.Refuse, record.Decide} {
 		for _, f := range s.result.Findings {
 			if f.Severity == severity {
-				s.settle(s.asker(f.Path), f)
+				s.settle(s.asker(f), f)
 			}
 		}
 	}
@@ -168,15 +179,27 @@ func (s *session) ending() {
 	}
 }
 
-// asker is the question that asked for what stands at a path.
-func (s *session) asker(path string) dialogue.Question {
-	for p := path; p != ""; p = parent(p) {
+// asker is the question that asked for what a finding speaks of.
+func (s *session) asker(f check.Finding) dialogue.Question {
+	switch f.Code {
+	case record.DueNotMentioned:
+		if q, ok := s.places[taskPlace(f.Subject)]; ok {
+			return q
+		}
+	case record.LeakCheckMissing:
+		return s.places["leak_check"]
+	}
+	for p := f.Path; p != ""; p = parent(p) {
 		if q, ok := s.places[p]; ok {
 			return q
 		}
 	}
 	return s.last
 }
+
+// taskPlace is where the question about a task is found, whatever place the task has on
+// the sheet, or none.
+func taskPlace(id string) string { return "task " + id }
 
 func parent(path string) string {
 	i := strings.LastIndexByte(path, '/')

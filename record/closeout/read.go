@@ -7,6 +7,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/dialogue"
+	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 )
 
@@ -15,6 +16,9 @@ func (s *session) shortText(typed string) (string, error)  { return s.text(typed
 func (s *session) reasonText(typed string) (string, error) { return s.text(typed, record.MaxReason) }
 
 func (s *session) text(typed string, longest int) (string, error) {
+	if slices.Contains(noText, strings.ToLower(typed)) {
+		return "", fmt.Errorf("%s says nothing here: write it out, or - for none", dialogue.Quoted(typed))
+	}
 	if err := record.CheckText(typed, longest); err != nil {
 		return "", err
 	}
@@ -22,6 +26,20 @@ func (s *session) text(typed string, longest int) (string, error) {
 		return "", fmt.Errorf("%w: leave it out", err)
 	}
 	return typed, nil
+}
+
+// noText are answers to another kind of question.
+var noText = []string{"y", "n", "yes", "no"}
+
+// named reads a text that is no figure: one is meant for another question.
+func (s *session) named(typed string) (string, error) {
+	_, isAmount := jobsheet.LineAmount(typed)
+	_, isLevel := jobsheet.LineLevel(typed)
+	_, isDate := quantity.ParseDate(typed)
+	if isAmount == nil || isLevel == nil || isDate == nil {
+		return "", fmt.Errorf("%s is a figure: words are wanted here", dialogue.Quoted(typed))
+	}
+	return s.shortText(typed)
 }
 
 // readDate reads a date, and the words for the day before.

@@ -1,6 +1,8 @@
 package closeout
 
 import (
+	"errors"
+	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -22,7 +24,7 @@ func (s *session) parts() {
 		text := s.ask("parts", dialogue.Question{
 			Key: "part/" + task.ID, Text: spoken(item) + ": part number, as CR-2214", Offer: s.lastPart(item), Dashed: "no number",
 			Help: []string{"Several: 2 x CR-2214. Its own serial number, and who supplied it: CR-2214, serial 0000714, by customer (yard, customer or warranty; the yard where left out)."},
-			Read: s.line(dialogue.Reading(parse)),
+			Read: s.partRead(parse),
 		})
 		if text == "" {
 			return
@@ -34,6 +36,17 @@ func (s *session) parts() {
 	if len(s.job.OtherWork) > 0 {
 		s.otherParts()
 	}
+}
+
+// partRead reads a part, whose number is no amount.
+func (s *session) partRead(parse func(string) (record.Part, error)) func(string) (string, error) {
+	return s.line(func(typed string) (string, error) {
+		p, err := parse(typed)
+		if _, isAmount := jobsheet.LineAmount(p.Number); err == nil && isAmount == nil && p.Number != "" {
+			return "", fmt.Errorf("%s is an amount: the part's number is wanted, or -", dialogue.Quoted(typed))
+		}
+		return typed, err
+	})
 }
 
 func (s *session) otherParts() {
@@ -79,15 +92,39 @@ func (s *session) leakCheck() {
 		return
 	}
 	text := s.ask("leak_check", dialogue.Question{
-		Key: "leak-check", Text: "Looked for leaks with the engine running: none seen in 10 min, or seen at drain plug", Dashed: "not looked",
-		Said: []string{"Moving parts, hot oil, exhaust gas: keep clear, ventilate, and go by the maker's handbook."},
-		Help: []string{"10 alone stands for none seen in 10 minutes. Where one was seen: seen at drain plug after 5 min."},
-		Read: s.line(dialogue.Reading(jobsheet.LineLeakCheck)),
+		Key: "leak-check", Text: "Leaks, looked for with the engine running: n none seen, and minutes, as n 10; or s seen, and where", Dashed: "not looked",
+		Said: s.Words.Cautions,
+		Help: []string{"n 10: none seen in 10 minutes running. s drain plug after 5 min: one seen at the drain plug."},
+		Read: s.line(dialogue.Reading(leaks)),
 	})
-	s.job.LeakCheck = dialogue.Parsed(jobsheet.LineLeakCheck, text)
+	s.job.LeakCheck = dialogue.Parsed(leaks, text)
 	if text != "" {
 		s.look("leak_check")
 	}
+}
+
+// leaks reads what was seen, which has to be said: minutes alone say that somebody
+// looked, and not what he saw.
+func leaks(text string) (record.LeakCheck, error) {
+	word, rest, _ := strings.Cut(text, " ")
+	rest = strings.TrimSpace(rest)
+	switch strings.ToLower(word) {
+	case "n", "none":
+		rest = strings.TrimPrefix(strings.TrimPrefix(rest, "seen"), " ")
+		for _, in := range []string{"after ", "in "} {
+			rest = strings.TrimPrefix(rest, in)
+		}
+		if rest == "" {
+			return jobsheet.LineLeakCheck("none seen")
+		}
+		if strings.Trim(rest, "0123456789") == "" {
+			rest += " min"
+		}
+		return jobsheet.LineLeakCheck("none seen after " + rest)
+	case "s", "seen":
+		return jobsheet.LineLeakCheck(strings.TrimSpace("seen at " + strings.TrimPrefix(rest, "at ")))
+	}
+	return record.LeakCheck{}, errors.New("say what was seen: n 10 for none seen in 10 min, s drain plug for a leak at the drain plug; - where nobody looked")
 }
 
 func (s *session) notes() {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"strings"
+	"unicode/utf8"
 
 	"hourseal/record"
 	"hourseal/record/fluid"
@@ -29,7 +30,7 @@ func (s *session) balanceSaid(system jobsheet.System, f record.Fluid) string {
 	}
 	style, read := s.Words.Style, *f.Level.Reading
 	said := fmt.Sprintf("%s alone would put the level near %s; you read %s", capital(jobsheet.AmountLine(*f.Filled)),
-		style.Marked(hundredths(alone.Reading)), style.Marked(read.String()))
+		style.Marked(quantity.Figure{Digits: int64(alone.Reading.Whole() / 10), Places: 2}.String()), style.Marked(read.String()))
 	share := quantity.Volume(math.Round(float64(system.BetweenMarks) * float64(read-alone.Reading) / float64(quantity.One)))
 	within := quantity.Volume(math.Round(float64(system.BetweenMarks) * float64(alone.Within) / float64(quantity.One)))
 	switch {
@@ -41,21 +42,10 @@ func (s *session) balanceSaid(system jobsheet.System, f record.Fluid) string {
 	return said + fmt.Sprintf(", no further off than the measuring allows (%s).", style.Tenths(within))
 }
 
-// hundredths prints a level that was worked out.
-func hundredths(r quantity.Ratio) string {
-	return quantity.Figure{Digits: int64(r+5*sign(r)) / 10, Places: 2}.String()
-}
-
-func sign(r quantity.Ratio) quantity.Ratio {
-	if r < 0 {
-		return -1
-	}
-	return 1
-}
-
 func capital(text string) string {
 	if text == "" {
-		return text
+		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	first, size := utf8.DecodeRuneInString(text)
+	return strings.ToUpper(string(first)) + text[size:]
 }

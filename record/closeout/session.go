@@ -16,14 +16,13 @@ import (
 type Input struct {
 	Machine  jobsheet.Machine
 	Schedule schedule.Schedule
-	Chain    []record.Earlier // the machine's records, oldest first
 	Log      logbook.Log
 	Today    quantity.Date
 	// Visit is what was answered about another machine of the same visit; zero for none.
 	Visit Visit
 
-	// Files are the names of those that were attached to the sheet.
-	Files []string
+	// Files are the names of those that were attached to the sheet by now.
+	Files func() []string
 
 	// Check works out the job as it stands.
 	Check func(jobsheet.Job) check.Result
@@ -40,6 +39,8 @@ type Words struct {
 	Finding func(check.Finding) (says, hint string)
 	Item    func(plan.Plan, plan.Item) string // when a task falls due
 	Style   quantity.Style
+	// Cautions are what whoever runs the machine has to mind.
+	Cautions []string
 }
 
 // Visit is what machines serviced together have in common.
@@ -57,7 +58,6 @@ type Sheet struct {
 	Job jobsheet.Job
 	// Result is of the whole job, once nothing more is asked.
 	Result check.Result
-	Faults jobsheet.Faults
 }
 
 // Visit is what the sheet has in common with others of the visit.
@@ -69,7 +69,7 @@ func (s Sheet) Visit() Visit {
 // answer.
 func Script(in Input, sheet *Sheet) dialogue.Script {
 	return func(a *dialogue.Asker) {
-		s := &session{Input: in, a: a, job: jobsheet.Job{Machine: in.Machine.ID, Files: in.Files}, places: map[string]dialogue.Question{}}
+		s := &session{Input: in, a: a, job: jobsheet.Job{Machine: in.Machine.ID, Files: in.Files()}, places: map[string]dialogue.Question{}}
 		s.visit()
 		s.plannedTasks()
 		s.otherWork()

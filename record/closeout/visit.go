@@ -44,7 +44,7 @@ func (s *session) meter() {
 	text := s.ask("hours", dialogue.Question{
 		Key: "hours", Text: "Hour meter reads", Said: s.meterSaid(),
 		Help: []string{
-			"As it stands on the meter, with a point, as 812.6. No reading is offered, so that it is read.",
+			"As it stands on the meter, with a point, as 812.6.",
 			"Where another meter was fitted since the last record, type " + changed + ".",
 			"Where it has stopped, or there is none: stopped, 810 by engine log; or: none, 810 by engine log. The hours are in total then, over all meters.",
 		},
@@ -110,16 +110,19 @@ func (s *session) meterSaid() []string {
 	return []string{said}
 }
 
-// makePlan works out what is due at the reading, or without it where the plan
-// cannot be made with it.
+// makePlan works out what is due at the hours in total that the answers come to, or by
+// the use of the machine where that cannot be.
 func (s *session) makePlan() {
 	if s.a.Waiting() {
 		return
 	}
-	made, err := s.Plan(s.job.Date, s.job.Meter.Reading)
+	asRead := s.result.Draft.Job.Hours - s.Log.Offset(s.job.Date) // on the meter that ran until now
+	made, err := s.Plan(s.job.Date, &asRead)
 	if err != nil { // what the machine file states as done earlier speaks against it, which the check leaves open
-		said, _, _ := strings.Cut(err.Error(), ": look at")
-		s.a.Say(capital(said) + ". Look at the meter again: < goes back. Where another was fitted, type " + changed + " there.")
+		if s.job.Meter.Change == nil && s.job.Meter.State == record.Running {
+			said, _, _ := strings.Cut(err.Error(), ": look at")
+			s.a.Say(capital(said) + ". Look at the meter again: < goes back. Where another was fitted, type " + changed + " there.")
+		}
 		if made, err = s.Plan(s.job.Date, nil); err != nil {
 			return
 		}
@@ -162,7 +165,7 @@ func (s *session) placeAndTechnician() {
 		}
 	}
 	s.job.Place = dialogue.Dashless(s.ask("place", dialogue.Question{
-		Key: "place", Text: "Place", Offer: cmp.Or(place, dialogue.Dash), Dashed: "not stated", Read: s.shortText,
+		Key: "place", Text: "Place", Offer: cmp.Or(place, dialogue.Dash), Dashed: "not stated", Read: s.named,
 		Help: []string{"Where the work was done, as Port Ellery, east slip."},
 	}))
 	text := s.ask("technician", dialogue.Question{

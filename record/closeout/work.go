@@ -11,6 +11,7 @@ import (
 	"hourseal/record/dialogue"
 	"hourseal/record/jobsheet"
 	"hourseal/record/logbook"
+	"hourseal/record/plan"
 	"hourseal/record/quantity"
 	"hourseal/record/schedule"
 )
@@ -69,7 +70,14 @@ func (s *session) plannedTasks() {
 		if due := s.Words.Item(s.made, item); due != "" {
 			said += ": " + due
 		}
-		s.task(item.Task, said, s.likely(item.Task))
+		s.task(item.Task, said, s.likely(item))
+	}
+	// What was answered stays, also where the schedule or another record has made it
+	// not due since.
+	for _, task := range s.Schedule.Tasks {
+		if s.a.Answered("task/"+task.ID) && !slices.Contains(s.asked, task.ID) {
+			s.task(task, task.Title, "")
+		}
 	}
 }
 
@@ -81,16 +89,16 @@ func usual(kind schedule.Kind) record.Result {
 	return record.Done
 }
 
-// likely is the result that is offered for what is due: whoever came for something
-// else has not serviced it.
-func (s *session) likely(task schedule.Task) string {
+// likely is the result that is offered. Whoever came for something else has not serviced
+// what happens to be due, and what is only soon due may well wait.
+func (s *session) likely(item plan.Item) string {
 	switch {
-	case s.job.Reason != record.Scheduled:
+	case s.job.Reason != record.Scheduled, item.State < schedule.Now && len(item.With) == 0:
 		return dialogue.Dash
-	case task.Needs.Reading != "": // its figure is the answer
+	case item.Task.Needs.Reading != "": // its figure is the answer
 		return ""
 	}
-	return usual(task.Kind).String()
+	return usual(item.Task.Kind).String()
 }
 
 func (s *session) task(task schedule.Task, said, offer string) {
@@ -101,15 +109,20 @@ func (s *session) task(task schedule.Task, said, offer string) {
 			"A subcontractor stands behind it: d by Quay Marine Electric."),
 		Read: s.readResult,
 	}
+	if missing := s.missingSystem(task); missing != "" {
+		q.Offer = ""
+		q.Said = append(q.Said, "The machine file has no system "+missing+", whose figures this needs: as done it cannot be signed until it is written there.")
+	}
 	figure := reader(task)
 	if figure != nil {
 		example := jobsheet.UsualFigure(task.Needs.Reading)
 		q.Text = task.ID + ": " + strings.ToLower(spoken(task.Needs.Reading)) + ", as " + example + "; or w watch, f defect, p put off"
-		q.Help = append(q.Help, "The figure alone says that it was measured and is in order. "+figureHelp(example))
+		q.Help = append(q.Help, "f and w want the figure as well; without one it is put off: p.", "The figure alone says that it was measured and is in order. "+figureHelp(example))
 		q.Read = s.orFigure(figure)
 	}
 	text := s.ask(path, q)
 	s.asked = append(s.asked, task.ID)
+	s.places[taskPlace(task.ID)] = q
 	t := record.Task{ID: task.ID}
 	if r := dialogue.Parsed(orNone(figure), text); r != nil {
 		t.Result, t.Readings = usual(task.Kind), []record.Reading{*r}
@@ -128,6 +141,16 @@ func (s *session) task(task schedule.Task, said, offer string) {
 	s.look(path, "fluids")
 }
 
+// missingSystem is a system that a task speaks of and the machine has not; "" for none.
+func (s *session) missingSystem(task schedule.Task) string {
+	for _, e := range jobsheet.EvidenceFor([]schedule.Task{task}) {
+		if _, has := s.Machine.System(e.System); !has {
+			return e.System
+		}
+	}
+	return ""
+}
+
 // reader reads the figure that a task needs; nil where it needs none.
 func reader(task schedule.Task) func(string) (record.Reading, error) {
 	if task.Needs.Reading == "" {
@@ -140,12 +163,26 @@ func reader(task schedule.Task) func(string) (record.Reading, error) {
 			return r, err
 		}
 		for _, figure := range []*quantity.Figure{r.Value, r.AsFound, r.AsLeft} {
-			if figure != nil && figure.Unit == "" {
-				return r, fmt.Errorf("%v has no unit: type it as %s", figure, jobsheet.UsualFigure(name))
+			if figure != nil && !suits(*figure, name) {
+				return r, fmt.Errorf("%v is not in the unit of it: type it as %s", figure, jobsheet.UsualFigure(name))
 			}
 		}
 		return r, nil
 	}
+}
+
+// suits says whether a figure may be a reading of that name: it has a unit, and is a
+// temperature or a share where such readings are.
+func suits(f quantity.Figure, name string) bool {
+	usual, err := quantity.ParseFigure(jobsheet.UsualFigure(name))
+	if err != nil || f.Unit == "" {
+		return false
+	}
+	_, degrees := usual.Temperature()
+	_, share := usual.Share()
+	_, inDegrees := f.Temperature()
+	_, inShare := f.Share()
+	return (!degrees || inDegrees) && (!share || inShare)
 }
 
 // orNone is a reader that there may be none of.
@@ -174,7 +211,7 @@ func (s *session) lookAgain(key string, t *record.Task) {
 	text := s.ask(key, dialogue.Question{
 		Key: key + "/look-again", Text: "When to look again, and why, as 900 h, light glaze", Dashed: "not stated",
 		Help: []string{"Hours of the meter, a date, or both: 900 h; 2026-10-01; 900 h or 2026-10-01. Behind a comma what was seen."},
-		Read: s.line(func(typed string) (string, error) { _, _, err := jobsheet.LineLookAgain(typed); return typed, err }),
+		Read: s.line(s.ahead),
 	})
 	if text == "" || text == dialogue.Dash {
 		return
@@ -187,6 +224,22 @@ func (s *session) lookAgain(key string, t *record.Task) {
 	if why != "" {
 		t.Answer = &record.Answer{Why: why}
 	}
+}
+
+// ahead reads when to look again, which is not before the job.
+func (s *session) ahead(typed string) (string, error) {
+	look, _, err := jobsheet.LineLookAgain(typed)
+	switch {
+	case err != nil && !strings.ContainsAny(typed, "0123456789"):
+		return "", errors.New("when comes first, as 900 h, light glaze; or -, where no time was set")
+	case err != nil:
+		return "", err
+	case look.Hours != nil && s.job.Meter.Reading != nil && *look.Hours <= *s.job.Meter.Reading:
+		return "", fmt.Errorf("%v h is not ahead: the meter reads %v", *look.Hours, *s.job.Meter.Reading)
+	case look.Date != nil && *look.Date <= s.job.Date:
+		return "", fmt.Errorf("%v is not ahead: the job is of %v", *look.Date, s.job.Date)
+	}
+	return typed, nil
 }
 
 // answer asks why something waits, what was advised, and what the owner said.
@@ -218,7 +271,7 @@ func (s *session) advice(key, path string, answer record.Answer) *record.Answer 
 			"a  the owner agreed to wait; d  declined the work; w  has not answered yet.",
 			"The owner counts as told on " + s.job.Date.String() + "; another date stands behind: n a 2026-05-03.",
 		},
-		Read: dialogue.Reading(twoLetters),
+		Read: s.told,
 	})
 	if said := dialogue.Parsed(twoLetters, text); said != nil {
 		why := answer.Why
@@ -231,13 +284,28 @@ func (s *session) advice(key, path string, answer record.Answer) *record.Answer 
 	return &answer
 }
 
+// told reads the advice and the owner's word, of a day that has been.
+func (s *session) told(typed string) (string, error) {
+	answer, err := twoLetters(typed)
+	switch {
+	case err != nil:
+		return "", fmt.Errorf("%s: type b, n or m, then a, d or w, as na; a date of telling behind, as n a %v", dialogue.Quoted(typed), s.job.Date)
+	case answer.Told != nil && *answer.Told > s.Today:
+		return "", fmt.Errorf("told on %v: today is %v", *answer.Told, s.Today)
+	}
+	return typed, nil
+}
+
 // twoLetters reads an answer of which the letters may stand together: na.
 func twoLetters(text string) (record.Answer, error) {
 	if len(text) == 2 {
 		text = text[:1] + " " + text[1:]
 	}
-	return jobsheet.LineAnswer(text)
+	return jobsheet.LineAnswer(spokenAnswer.Replace(strings.ToLower(text)))
 }
+
+// spokenAnswer makes what a person says of an answer what a line has.
+var spokenAnswer = strings.NewReplacer("next service", "next-service", "before use", "before-use", "owner ", "", "the ", "")
 
 func (s *session) taskReading(key, path, name string, figure func(string) (record.Reading, error), t *record.Task) {
 	example := jobsheet.UsualFigure(name)
@@ -255,11 +323,7 @@ func figureHelp(example string) string {
 
 // spoken is a name as it is spoken: "Freezing point".
 func spoken(name string) string {
-	text := strings.NewReplacer("-", " ", "_", " ").Replace(name)
-	if text == "" {
-		return text
-	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return capital(strings.NewReplacer("-", " ", "_", " ").Replace(name))
 }
 
 // otherWork asks for tasks that were not due, and for what is no task of the
@@ -272,7 +336,7 @@ func (s *session) otherWork() {
 			asked = "Anything else"
 		}
 		text := s.ask("other_work", dialogue.Question{
-			Key: key, Text: asked, Offer: dialogue.Dash, Dashed: "none", Read: s.reasonText,
+			Key: key, Text: asked, Offer: dialogue.Dash, Dashed: "none", Read: s.workOrTask,
 			Help: []string{
 				"What was done or found, in a line, as Tightened the exhaust clamp at the elbow.",
 				"A task that is not due is named by its id: " + strings.Join(s.further(), ", ") + ".",
@@ -283,16 +347,35 @@ func (s *session) otherWork() {
 		}
 		if task, ok := s.Schedule.Task(text); ok {
 			if slices.Contains(s.asked, task.ID) {
-				s.a.Refuse(s.last, task.ID+" was asked about already: < goes back to it")
-				return
+				s.a.Say(task.ID + " was asked about already: < goes back to it.")
+			} else {
+				s.task(task, task.Title, "")
 			}
-			s.task(task, task.Title, "")
 			continue
 		}
 		if !s.otherWorkResult(key, text) {
 			return
 		}
 	}
+}
+
+// workOrTask reads other work, or a task by its id in any letter case. A word that is
+// nearly a task is asked about: as other work the task would not count.
+func (s *session) workOrTask(typed string) (string, error) {
+	var ids []string
+	for _, t := range s.Schedule.Tasks {
+		if strings.EqualFold(t.ID, typed) {
+			return t.ID, nil
+		}
+		ids = append(ids, t.ID)
+	}
+	if near := jobsheet.Nearest(typed, ids); near != "" {
+		return "", fmt.Errorf("%s is nearly the task %s: type that, or more words for other work", dialogue.Quoted(typed), near)
+	}
+	if _, err := s.named(typed); err != nil && len([]rune(typed)) <= record.MaxText {
+		return "", err
+	}
+	return s.reasonText(typed)
 }
 
 // otherWorkResult asks what became of it; false where the script waits.

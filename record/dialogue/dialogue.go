@@ -2,7 +2,9 @@ package dialogue
 
 import (
 	"errors"
+	"maps"
 	"slices"
+	"strings"
 )
 
 // Dash is the answer that nothing is there or was measured.
@@ -20,6 +22,10 @@ type Question struct {
 	// given an empty line or a dash.
 	Read func(typed string) (kept string, err error)
 
+	// BackTo is the key of the question that "<" leads to from here, where that is not
+	// the one before.
+	BackTo string
+
 	Said  []string // since the answer before: what is known and what follows from it
 	Fault string   // why the answer that stood here was not taken; "" for none
 }
@@ -28,7 +34,10 @@ type Question struct {
 type Script func(*Asker)
 
 // Kept is one answer.
-type Kept struct{ Key, Text string }
+type Kept struct {
+	Key, Text string
+	Back      bool // it was taken back, and is offered again
+}
 
 // Dialogue is a session with a script.
 type Dialogue struct {
@@ -40,7 +49,14 @@ type Dialogue struct {
 
 // New begins a session, or goes on with one whose answers were kept.
 func New(script Script, kept ...Kept) *Dialogue {
-	d := &Dialogue{script: script, former: map[string]string{}, kept: slices.Clone(kept)}
+	d := &Dialogue{script: script, former: map[string]string{}}
+	for _, k := range kept {
+		if k.Back {
+			d.former[k.Key] = k.Text
+		} else {
+			d.kept = append(d.kept, k)
+		}
+	}
 	d.run()
 	return d
 }
@@ -81,11 +97,31 @@ func (d *Dialogue) Answer(typed string) error {
 	if err != nil {
 		return err
 	}
+	d.forget(q.Key, kept)
 	d.drop(q.Key)
-	d.kept = append(d.kept, Kept{q.Key, kept})
+	delete(d.former, q.Key)
+	d.kept = append(d.kept, Kept{Key: q.Key, Text: kept})
 	d.run()
 	return nil
 }
+
+// forget drops what was answered about another answer to a question: the reason for
+// one piece of work is none for the next. Keys below a question's begin with its own.
+func (d *Dialogue) forget(key, kept string) {
+	if former, was := d.former[key]; !was || former == kept {
+		return
+	}
+	below := key + "/"
+	d.kept = slices.DeleteFunc(d.kept, func(k Kept) bool { return strings.HasPrefix(k.Key, below) })
+	for other := range d.former {
+		if strings.HasPrefix(other, below) {
+			delete(d.former, other)
+		}
+	}
+}
+
+// Refresh runs the script again, for what it works from may have changed.
+func (d *Dialogue) Refresh() { d.run() }
 
 // taken is what is kept of an answer.
 func (q *Question) taken(typed string) (string, error) {
@@ -111,6 +147,9 @@ func (d *Dialogue) Back() bool {
 		return false
 	}
 	key := d.last.asked[n-1]
+	if w := d.last.waits; w != nil && slices.Contains(d.last.asked, w.BackTo) {
+		key = w.BackTo
+	}
 	d.former[key] = d.text(key)
 	d.drop(key)
 	d.run()
@@ -118,11 +157,27 @@ func (d *Dialogue) Back() bool {
 }
 
 // Kept are the answers so far, in the order in which they were given; also those to
-// questions that do not arise at the moment.
-func (d *Dialogue) Kept() []Kept { return slices.Clone(d.kept) }
+// questions that do not arise at the moment, and behind them those that were taken back
+// and not given anew.
+func (d *Dialogue) Kept() []Kept {
+	kept := slices.Clone(d.kept)
+	for _, key := range slices.Sorted(maps.Keys(d.former)) {
+		kept = append(kept, Kept{Key: key, Text: d.former[key], Back: true})
+	}
+	return kept
+}
 
-// Asked is how many questions were answered of those that arise.
-func (d *Dialogue) Asked() int { return len(d.last.asked) }
+// Idle are the keys of answers to questions that did not arise. It says something once
+// no question waits.
+func (d *Dialogue) Idle() []string {
+	var keys []string
+	for _, k := range d.kept {
+		if !slices.Contains(d.last.asked, k.Key) {
+			keys = append(keys, k.Key)
+		}
+	}
+	return keys
+}
 
 func (d *Dialogue) index(key string) int {
 	return slices.IndexFunc(d.kept, func(k Kept) bool { return k.Key == key })
@@ -176,6 +231,9 @@ func (a *Asker) wait(q Question) {
 	q.Said = append(a.said, q.Said...)
 	a.waits = &q
 }
+
+// Answered says whether an answer to a question is kept.
+func (a *Asker) Answered(key string) bool { return a.d.index(key) >= 0 }
 
 // Waiting says whether the script has come to a question that waits: what it works
 // out from here on is of no use.

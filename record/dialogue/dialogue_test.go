@@ -111,8 +111,7 @@ func TestRefused(t *testing.T) {
 	}
 }
 
-// Going back offers what stood there; what comes after is kept, and asked for only
-// where it does not arise any more or arises anew.
+// Going back takes one answer after another away and offers each again.
 func TestBack(t *testing.T) {
 	d := dialogue.New(things)
 	if d.Back() {
@@ -172,4 +171,65 @@ func TestGoneOnWith(t *testing.T) {
 			}
 		}
 	})
+}
+
+// "<" leads to the question that can mend it, where a question names one; what was
+// answered after that stays.
+func TestBackTo(t *testing.T) {
+	d := dialogue.New(func(a *dialogue.Asker) {
+		a.Ask(dialogue.Question{Key: "one", Text: "One"})
+		a.Ask(dialogue.Question{Key: "two", Text: "Two"})
+		a.Ask(dialogue.Question{Key: "why", Text: "Why is one so", BackTo: "one"})
+	})
+	answer(t, d, "1")
+	answer(t, d, "2")
+	waiting(t, d, "why")
+	d.Back()
+	if q := waiting(t, d, "one"); q.Offer != "1" {
+		t.Errorf("offers %q", q.Offer)
+	}
+	answer(t, d, "11")
+	waiting(t, d, "why")
+	if got := d.Kept(); len(got) != 2 {
+		t.Errorf("kept %v", got)
+	}
+}
+
+// What was said about another answer is not offered for the new one.
+func TestChangedAnswerForgetsWhatHangsOnIt(t *testing.T) {
+	d := dialogue.New(func(a *dialogue.Asker) {
+		a.Ask(dialogue.Question{Key: "work", Text: "Work"})
+		a.Ask(dialogue.Question{Key: "work/why", Text: "Why"})
+	})
+	answer(t, d, "clamp")
+	answer(t, d, "loose")
+	d.Back()
+	d.Back()
+	answer(t, d, "pump")
+	if q := waiting(t, d, "work/why"); q.Offer != "" {
+		t.Errorf("offers %q for other work", q.Offer)
+	}
+	d.Back()
+	answer(t, d, "")
+	waiting(t, d, "work/why")
+}
+
+// Answers that were taken back are kept, marked, and offered again by a session that is
+// gone on with.
+func TestTakenBackIsKept(t *testing.T) {
+	d := dialogue.New(things)
+	answer(t, d, "2")
+	answer(t, d, "stone")
+	answer(t, d, "wood")
+	for range 3 {
+		d.Back()
+	}
+	other := dialogue.New(things, d.Kept()...)
+	if q := waiting(t, other, "many"); q.Offer != "2" {
+		t.Errorf("offers %q", q.Offer)
+	}
+	answer(t, other, "")
+	if q := waiting(t, other, "thing/0"); q.Offer != "stone" {
+		t.Errorf("offers %q", q.Offer)
+	}
 }

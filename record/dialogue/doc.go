@@ -16,9 +16,11 @@
 // nothing but work out what to ask and say, and it may ask one thing or another by
 // what was answered before.
 //
-// Going back takes the last answer away and offers it again; the later ones are
-// kept, so that whoever corrects the second answer of thirty is asked for what that
-// changes, and goes on after the thirtieth.
+// Going back takes the last answer away and offers it again; so does going back once
+// more with the one before. Answers further on than the question that waits stay as
+// they are, and what was taken back is kept beside them, marked, until it is given
+// again. Where another answer is given, what was said about the former is forgotten:
+// the keys of such questions begin with its own.
 //
 // Answers are kept as text, as they were typed but for what the question's Read
 // makes of them: a letter becomes the word that it stands for, an empty line what

@@ -11,13 +11,24 @@ import (
 //
 //	#: hours: 812.6
 //	#: fluid/engine-oil/drained: 2.4 US gal at 68 C
-const answerMark = "#: "
+//
+// One that was taken back and waits to be given again has another mark:
+//
+//	#< hours: 812.6
+const (
+	answerMark = "#: "
+	backMark   = "#< "
+)
 
 // Comments writes answers, a line each. Keys have no colon with a space behind it.
 func Comments(kept []Kept) []byte {
 	var out bytes.Buffer
 	for _, k := range kept {
-		fmt.Fprintf(&out, "%s%s: %s\n", answerMark, k.Key, k.Text)
+		mark := answerMark
+		if k.Back {
+			mark = backMark
+		}
+		fmt.Fprintf(&out, "%s%s: %s\n", mark, k.Key, k.Text)
 	}
 	return out.Bytes()
 }
@@ -26,10 +37,15 @@ func Comments(kept []Kept) []byte {
 func FromComments(data []byte) []Kept {
 	var kept []Kept
 	for line := range strings.Lines(string(data)) {
-		rest, is := strings.CutPrefix(strings.TrimRight(line, "\r\n"), answerMark)
+		line = strings.TrimRight(line, "\r\n")
+		rest, given := strings.CutPrefix(line, answerMark)
+		back := false
+		if !given {
+			rest, back = strings.CutPrefix(line, backMark)
+		}
 		key, text, split := strings.Cut(rest, ": ")
-		if is && split && key != "" && text != "" {
-			kept = append(kept, Kept{Key: key, Text: text})
+		if (given || back) && split && key != "" && text != "" {
+			kept = append(kept, Kept{Key: key, Text: text, Back: back})
 		}
 	}
 	return kept

@@ -50,14 +50,14 @@ func TestValues(t *testing.T) {
 
 // What is written is read back, between other text and after Windows has been at it.
 func TestAnswersInAFile(t *testing.T) {
-	kept := []dialogue.Kept{{Key: "hours", Text: "812.6"}, {Key: "fluid/engine-oil/drained", Text: "2.4 US gal: at 68 C"}, {Key: "vessel", Text: "#: x: y"}}
+	kept := []dialogue.Kept{{Key: "hours", Text: "812.6"}, {Key: "fluid/engine-oil/drained", Text: "2.4 US gal: at 68 C"}, {Key: "vessel", Text: "#: x: y"}, {Key: "home", Text: "Port Ellery", Back: true}}
 	text := "# A remark: of its own\nhours: 812.6\n" + string(dialogue.Comments(kept))
 	for _, data := range []string{text, strings.ReplaceAll(text, "\n", "\r\n")} {
 		if got := dialogue.FromComments([]byte(data)); !slices.Equal(got, kept) {
-			t.Errorf("%q", got)
+			t.Errorf("%+v", got)
 		}
 	}
 	if got := dialogue.FromComments([]byte("hours: 812.6\n#: \n#: hours\n#: : 3\n")); got != nil {
-		t.Errorf("%q", got)
+		t.Errorf("%+v", got)
 	}
 }

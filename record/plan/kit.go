@@ -43,7 +43,7 @@ type Can struct {
 	Count int
 }
 
-// Extraction is how much oil comes out warm, and how often the extractor fills.
+// Extraction is how much oil comes out Warm, and how often the extractor fills.
 type Extraction struct {
 	System   string
 	Content  quantity.Volume // at the upper mark, at 15 degC
@@ -64,9 +64,9 @@ type Part struct {
 	For string
 }
 
-// warm is how hot oil is reckoned to be drained: soon after stopping (TM 5-685),
+// Warm is how hot oil is reckoned to be drained: soon after stopping (TM 5-685),
 // and warm is enough. How hot that is: common practice, no source.
-const warm = 70 * quantity.Degree
+const Warm = 70 * quantity.Degree
 
 // bringStep is what a volume to bring is rounded up to: 0.1 L.
 const bringStep = 100
@@ -138,11 +138,11 @@ func extraction(yard jobsheet.Yard, s jobsheet.System) (Extraction, bool) {
 	if s.AtUpper <= 0 || coolant {
 		return Extraction{}, false
 	}
-	hot, err := fluid.From15(s.AtUpper, warm, s.Density)
+	hot, err := fluid.From15(s.AtUpper, Warm, s.Density)
 	if err != nil {
 		return Extraction{}, false
 	}
-	e := Extraction{System: s.Name, Content: s.AtUpper, At: warm, Hot: hot, Holds: yard.Extractor}
+	e := Extraction{System: s.Name, Content: s.AtUpper, At: Warm, Hot: hot, Holds: yard.Extractor}
 	if e.Holds > 0 {
 		e.Fillings = int((hot + e.Holds - 1) / e.Holds)
 	}

@@ -86,6 +86,13 @@ func Cautions(work Work) []Caution {
 	return chosen
 }
 
+// WhileRunning returns the cautions for whoever runs a machine of a kind.
+func WhileRunning(machineKind string) []Caution {
+	work := WorkNamed(machineKind)
+	work[running] = true
+	return Cautions(work)
+}
+
 func (e cautionEntry) calledFor(work Work) bool {
 	any := len(e.When) == 0 || slices.ContainsFunc(e.When, func(kind string) bool { return work[kind] })
 	return any && (e.And == "" || work[e.And])
