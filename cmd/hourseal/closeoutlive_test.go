@@ -225,3 +225,26 @@ func TestSecondVisit(t *testing.T) {
 		t.Errorf("%s", r)
 	}
 }
+
+// The questions and the last screen are in the yard's own way of writing figures; what is
+// typed and what is signed are not.
+func TestCloseoutInTheYardsStyle(t *testing.T) {
+	f := closeoutYard(t)
+	plain := f.sameYard(t)
+	f.write(t, "yard.yaml", append(f.read(t, "yard.yaml"), "writes: { second_unit: US gal, dates: 4 May 2026, decimal: comma }\n"...))
+	lines := append(linesOf(portVisit), "y")
+	r := f.asked(t, lines, "gannet-port")
+	if r.code != 0 {
+		t.Fatalf("%s", r)
+	}
+	for _, want := range []string{
+		"Last known: 501 h on 20 Jun 2025.", "About 8,7 L (2.3 US gal)", "near 0,69; you read 0,85", "4 May 2026, 812,6 h, scheduled.", "1012,6 h or 4 May 2027",
+	} {
+		if want = strings.ReplaceAll(want, "2.3 US", "2,3 US"); !strings.Contains(oneLine(r.stderr), want) {
+			t.Errorf("not shown: %s\n%s", want, r.stderr)
+		}
+	}
+	if r := plain.asked(t, lines, "gannet-port"); r.code != 0 || !bytes.Equal(plain.read(t, portJob), f.read(t, portJob)) {
+		t.Errorf("the sheet is another: %s", r)
+	}
+}

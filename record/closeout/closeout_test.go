@@ -4,6 +4,7 @@ import (
 	"os"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -16,6 +17,7 @@ import (
 	"hourseal/record/jobsheet"
 	"hourseal/record/plan"
 	"hourseal/record/quantity"
+	"hourseal/render/words"
 )
 
 const scenario = "../../testdata/scenario"
@@ -125,6 +127,9 @@ func TestAnySession(t *testing.T) {
 				t.Fatalf("the session ended with %v open\n%s", f.Code, sheet.Job.YAML())
 			}
 		}
+		if result.Outcome != check.Issuable {
+			t.Fatalf("the session ended with a job that is %s: %v\n%s", result.Outcome, result.Faults, sheet.Job.YAML())
+		}
 		var again closeout.Sheet
 		dialogue.New(closeout.Script(scene.in, &again), d.Kept()...)
 		if !reflect.DeepEqual(again.Job, sheet.Job) {
@@ -163,4 +168,13 @@ func codes(r check.Result) []string {
 		list = append(list, f.Code.String()+"/"+f.Subject+"="+f.Accepted)
 	}
 	return list
+}
+
+// No hint that reaches the bench speaks of a key of the job sheet.
+func TestHintsAtQuestions(t *testing.T) {
+	for code, rule := range record.Rules {
+		if hint := closeout.AtQuestions(code, words.Hint(code)); strings.ContainsAny(hint, "{}_") {
+			t.Errorf("%s: %s", rule.Name, hint)
+		}
+	}
 }

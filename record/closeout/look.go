@@ -127,9 +127,19 @@ func (s *session) settle(q dialogue.Question, f check.Finding) {
 	s.reasons = append(s.reasons, jobsheet.Accept{Code: code, Subject: f.Subject, Reason: why})
 }
 
-// meterCodes are the findings of which the hint tells how a change of meter is written
-// on a sheet.
-var meterCodes = []record.Code{record.HoursBelowInService, record.HoursBelowEarlier, record.HoursOutrunClock}
+// readAgain is what to do about hours that cannot be.
+const readAgain = "read the meter again; where another meter was fitted, type " + changed + "; a wrong date is corrected by <"
+
+// atBench are hints in the place of those that tell how a thing is written on a sheet.
+var atBench = map[record.Code]string{
+	record.HoursBelowInService: readAgain,
+	record.HoursBelowEarlier:   readAgain,
+	record.HoursOutrunClock:    readAgain,
+	record.AnswerMissing:       "say why",
+	record.LevelWaitUnstated:   "write behind it how long the engine had stood, as 0.85 after 15 min",
+	record.DueNotMentioned:     "< leads to its question; if there is nothing to be said of it, give the reason",
+	record.LeakCheckMissing:    "run the engine, look, and say what was seen: < leads to the question; if that cannot be, give the reason",
+}
 
 // keysSaid are what the sheet's keys are called in hints, in words.
 var keysSaid = strings.NewReplacer(
@@ -144,8 +154,8 @@ var keysSaid = strings.NewReplacer(
 
 // atQuestions is a hint without what speaks of the job sheet's keys.
 func atQuestions(code record.Code, hint string) string {
-	if slices.Contains(meterCodes, code) {
-		return "read the meter again; where another meter was fitted, type " + changed + "; a wrong date is corrected by <"
+	if hint, is := atBench[code]; is {
+		return hint
 	}
 	before, _, _ := strings.Cut(hint, " under accept: ")
 	return keysSaid.Replace(before)
