@@ -24,7 +24,7 @@ type jobOption struct {
 }
 
 var jobOptions = []jobOption{
-	{"date", "date", "the date of the job, `YYYY-MM-DD`; today where left out", to(func(j *jobsheet.Job) *quantity.Date { return &j.Date }, quantity.ParseDate)},
+	{"date", "date", "the date of the job, `DATE`, as 2026-05-04 or 4 May 2026; today where left out", to(func(j *jobsheet.Job) *quantity.Date { return &j.Date }, jobsheet.LineDate)},
 	{"hours", "hours", "what the hour meter reads, `READING`: 812.6; 'stopped, 810 by engine log'", func(j *jobsheet.Job, text string) (err error) {
 		j.Meter, j.Estimate, err = jobsheet.LineMeter(text)
 		return err
