@@ -8,7 +8,6 @@ import (
 	"hourseal/record"
 	"hourseal/record/dialogue"
 	"hourseal/record/jobsheet"
-	"hourseal/record/quantity"
 )
 
 // shortText reads a text of a record's usual length, reasonText that of a reason.
@@ -35,7 +34,7 @@ var noText = []string{"y", "n", "yes", "no"}
 func (s *session) named(typed string) (string, error) {
 	_, isAmount := jobsheet.LineAmount(typed)
 	_, isLevel := jobsheet.LineLevel(typed)
-	_, isDate := quantity.ParseDate(typed)
+	_, isDate := jobsheet.LineDate(typed)
 	if isAmount == nil || isLevel == nil || isDate == nil {
 		return "", fmt.Errorf("%s is a figure: words are wanted here", dialogue.Quoted(typed))
 	}
@@ -50,7 +49,7 @@ func (s *session) readDate(typed string) (string, error) {
 	case "yesterday":
 		return (s.Today - 1).String(), nil
 	}
-	date, err := quantity.ParseDate(typed)
+	date, err := jobsheet.LineDate(typed)
 	return date.String(), err
 }
 
