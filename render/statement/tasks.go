@@ -78,7 +78,7 @@ func (p *page) done(task *history.Task, d history.Done, first bool) []sheet.Cell
 	case d.Was == nil && first:
 		due, when = t.First, ""
 	case d.Was == nil:
-	case d.Was.Stated:
+	case !d.Was.Tells():
 		due, when = p.dueWords(d.Was.Due), t.Open
 	default:
 		due, when = p.dueWords(d.Was.Due), p.reached(d.When)

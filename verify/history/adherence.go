@@ -70,16 +70,19 @@ type follower struct {
 	id   string
 	last *schedule.Point // when it was last done by the records so far
 	at   int             // place of the newest record that agrees with that, -1 without one
+	// first is the place of the first record that agrees with nothing being on record,
+	// -1 without one.
+	first int
 }
 
-func (m *Machine) follow(id string) follower { return follower{m: m, id: id, at: -1} }
+func (m *Machine) follow(id string) follower { return follower{m: m, id: id, at: -1, first: -1} }
 
 // see takes the next record in. Behind a gap nothing of before holds: the record's own
 // word on when the task was last done is all that there is.
 func (f *follower) see(i int) {
 	e := &f.m.Entries[i]
 	if e.AfterGap {
-		f.last, f.at = nil, -1
+		f.last, f.at, f.first = nil, -1, -1
 	}
 	row := rowOf(e.Record, f.id)
 	if row == nil {
@@ -95,6 +98,9 @@ func (f *follower) see(i int) {
 	}
 	if f.agrees(row.Last) {
 		f.at = i
+		if f.last == nil && f.first < 0 {
+			f.first = i
+		}
 	}
 }
 
@@ -107,7 +113,14 @@ func (f *follower) due() *DuePoint {
 	}
 	row := rowOf(f.m.Entries[f.at].Record, f.id)
 	return &DuePoint{Due: row.Due, Every: row.Every, Leeway: row.Leeway, Entry: f.at,
-		Stated: row.Last != nil && row.Last.Stated}
+		Stated: row.Last != nil && row.Last.Stated,
+		Before: row.Last == nil && past(row.Due, f.m.Entries[f.first].Point())}
+}
+
+// past says whether a point lies past due, by hours or by date.
+func past(due schedule.Due, at schedule.Point) bool {
+	hours, _, days, _ := due.Past(at)
+	return hours > 0 || days > 0
 }
 
 // agrees says whether a record's word on when the task was last done is what the
@@ -140,7 +153,7 @@ func (d *DuePoint) reached(at schedule.Point) Reached {
 		r.Days = &days
 	}
 	switch state := d.At(at, d.Every, d.Leeway); {
-	case d.Stated:
+	case !d.Tells():
 		r.State = NotTold
 	case state == schedule.Overdue:
 		r.State = Late

@@ -42,6 +42,8 @@
 // run overdue are all hours past due of an interval that ended beyond the
 // schedule's grace; where the date came first they are worked out in a straight line
 // between the readings on both sides, and said to be so. What was done before the
-// first record that counts is not known: no lateness is told of it. Statements
-// are shown as stated, and count for nothing.
+// first record that counts is not known: no lateness is told of it. A due point
+// counted from entry into service is held to only where the first record that speaks
+// of the task was made before it had passed. Statements are shown as stated, and
+// count for nothing.
 package history

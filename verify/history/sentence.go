@@ -266,8 +266,26 @@ func (t Task) overdueWords() string {
 	case t.Overdue > 0:
 		return fmt.Sprintf("run overdue for %s of %s h", t.Overdue, t.Run)
 	default:
+		if late := t.lateByHours(); late != nil {
+			return "overdue, " + late.Words()
+		}
 		return "overdue by date, with no hours run"
 	}
+}
+
+// lateByHours is how far past due by hours the task was last found to be overdue; nil
+// where it was by date alone. The hours that ran so may lie before the records.
+func (t Task) lateByHours() *Reached {
+	found := []Reached{t.At}
+	for _, d := range slices.Backward(t.Done) {
+		found = append(found, d.When)
+	}
+	for i, r := range found {
+		if r.State == Late && r.Hours != nil && *r.Hours > 0 {
+			return &found[i]
+		}
+	}
+	return nil
 }
 
 func (m *Machine) count(what Counting) int {

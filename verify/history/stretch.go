@@ -24,7 +24,7 @@ type stretcher struct {
 // due is certain.
 func (s *stretcher) segment(n int, due *DuePoint, leastHours bool) {
 	from, to := s.m.Entries[s.m.Counted[n-1]].Point(), s.m.Entries[s.m.Counted[n]].Point()
-	if due == nil || due.Stated {
+	if due == nil || !due.Tells() {
 		s.unknown += max(0, to.Hours-from.Hours)
 		s.add(Stretch{from, to, NotTold})
 		return

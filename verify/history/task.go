@@ -70,9 +70,15 @@ type DuePoint struct {
 	Every  schedule.Interval
 	Leeway schedule.Leeway
 	Entry  int // the record that says so
-	// Stated: it counts from what somebody stated, so that no lateness is told of it.
-	Stated bool
+	Stated bool // it counts from what somebody stated
+	// Before: with no work on record it counts from entry into service, and had passed
+	// before the first record that speaks of the task.
+	Before bool
 }
+
+// Tells says whether lateness is told of a due point: what was done before the first
+// record, or behind a statement, is not known.
+func (d *DuePoint) Tells() bool { return !d.Stated && !d.Before }
 
 // Reached is how far along its interval something was.
 type Reached struct {

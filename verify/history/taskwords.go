@@ -27,6 +27,9 @@ func (t Task) NowWords() string {
 	if t.Now.Stated {
 		return "no record of it; counted from the statement, " + t.At.Words()
 	}
+	if t.Now.Before {
+		return "no record of it; counted from entry into service, " + t.At.Words()
+	}
 	switch t.At.State {
 	case Late:
 		return "overdue: " + t.At.Words()
@@ -47,6 +50,9 @@ func (s Stood) Words() string {
 	}
 	if s.Was.Stated {
 		return "not known: counted from a statement"
+	}
+	if s.Was.Before {
+		return "not known: counted from entry into service"
 	}
 	text := map[Adherence]string{Late: "overdue, ", InGrace: "due, within grace, "}[s.At.State] + s.At.Words()
 	at := func(state Adherence, hours string) string {
