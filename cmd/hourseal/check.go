@@ -8,6 +8,7 @@ import (
 
 	"hourseal/record"
 	"hourseal/record/check"
+	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 	"hourseal/render/plain"
 	"hourseal/render/words"
@@ -93,9 +94,9 @@ func (p *program) sayCheck(style quantity.Style, s sheet, result check.Result) {
 	r := result.Draft
 	p.named(s.file, fmt.Sprintf("%s %s, serial %s, on %s at %s h", r.Machine.Make, r.Machine.Model, r.Machine.Serial, style.Date(r.Job.Date), style.Hours(r.Job.Hours)))
 	if since := result.SinceLast; since != nil {
-		p.say("  %s h and %s days since the last record", style.Hours(since.Hours), since.Days)
+		p.say("  %s", sinceWords(style, *since))
 	}
-	p.sayFindings(style, result)
+	p.sayFindings(style, s.job.Source, result)
 	for _, b := range plain.Balances(style, r) {
 		p.say("")
 		p.block("  ", b)
@@ -105,6 +106,19 @@ func (p *program) sayCheck(style quantity.Style, s sheet, result check.Result) {
 	p.say("")
 	p.say("  %s", outcomeWords[result.Outcome])
 	p.say("")
+}
+
+// sinceWords say how far a job is from the last record: its hours may lie below.
+func sinceWords(style quantity.Style, since check.SinceLast) string {
+	days := countOf(since.Days.String(), "day")
+	switch {
+	case since.Hours >= 0:
+		return fmt.Sprintf("%s h and %s since the last record", style.Hours(since.Hours), days)
+	case since.Days == 0:
+		return fmt.Sprintf("%s h below the last record, of the same day", style.Hours(-since.Hours))
+	default:
+		return fmt.Sprintf("%s h below the last record, of %s before", style.Hours(-since.Hours), days)
+	}
 }
 
 var outcomeWords = map[check.Outcome]string{
@@ -118,7 +132,7 @@ var severityWords = map[record.Severity]string{record.Note: "note", record.Decid
 
 // sayFindings prints the findings, the gravest first, with what to do; what to type is
 // never in a style.
-func (p *program) sayFindings(style quantity.Style, result check.Result) {
+func (p *program) sayFindings(style quantity.Style, source jobsheet.Source, result check.Result) {
 	for _, severity := range []record.Severity{record.Refuse, record.Decide, record.Note} {
 		for _, f := range result.Findings {
 			if f.Severity != severity {
@@ -130,7 +144,7 @@ func (p *program) sayFindings(style quantity.Style, result check.Result) {
 				p.paragraph("      ", "reason given: "+f.Accepted)
 			case severity == record.Note:
 			default:
-				p.paragraph("      ", f.At+": "+hintFor(f))
+				p.paragraph("      ", f.At+": "+hintIn(source, f))
 			}
 		}
 	}

@@ -48,8 +48,30 @@ func jobFromFlags(c *cli.Context, machine string, today quantity.Date) (jobsheet
 	if len(r.faults) > 0 {
 		return jobsheet.Job{}, r.faults
 	}
+	r.unsaid()
 	r.job.Source = jobsheet.Source{File: "options", Said: r.said}
 	return r.job, nil
+}
+
+// unsaid puts what was not said of a task or a fluid at the option that would say it:
+// what is found missing there is not the fault of another.
+func (r *saidReader) unsaid() {
+	for i, t := range r.job.Tasks {
+		wouldSay(r.said, taskOptions, fmt.Sprintf("tasks/%d", i), t.ID)
+	}
+	for i, f := range r.job.Fluids {
+		wouldSay(r.said, fluidOptions, fmt.Sprintf("fluids/%d", i), f.System)
+	}
+}
+
+func wouldSay[T any](said map[string]string, options []ofOption[T], path, key string) {
+	for _, o := range options {
+		for _, below := range o.paths {
+			if at := path + "/" + below; said[at] == "" {
+				said[at] = "--" + o.name + " " + key
+			}
+		}
+	}
 }
 
 func (r *saidReader) fail(option, format string, args ...any) {
