@@ -54,6 +54,9 @@ func (p *program) attach(c *cli.Context) (exitCode, error) {
 	if err := noRecord(sheet, files); err != nil {
 		return exitUsage, err
 	}
+	if err := y.machineForSheet(sheet, files); err != nil {
+		return exitUsage, err
+	}
 	text, err := p.readInput(sheet)
 	if err != nil {
 		return exitOK, missing(sheet, err)
@@ -100,6 +103,31 @@ func noRecord(sheet string, files []string) error {
 	}
 	return usageError{sheet + " is issued, and a signed record stays as it is",
 		"hourseal " + commandLine([]string{"issue", "--adds-to", sheet, "--why", "TEXT", "--attach", files[0]})}
+}
+
+// machineForSheet says which sheet is meant where a machine of the yard is named in its
+// place.
+func (y yard) machineForSheet(name string, files []string) error {
+	if _, err := os.Lstat(name); err == nil || jobsheet.CheckID(name) != nil {
+		return nil
+	}
+	if _, err := os.Stat(y.path("machines", name+".yaml")); err != nil {
+		return nil
+	}
+	what := name + " is a machine, and files go to a job sheet"
+	if sheet := y.unfinishedFile(name); isFile(sheet) {
+		return usageError{what + ": its unfinished one is " + sheet, "hourseal " + commandLine(append([]string{"attach", sheet}, files...))}
+	}
+	sheet := y.path("jobs", name+".yaml")
+	if isFile(sheet) {
+		return usageError{what, "hourseal " + commandLine(append([]string{"attach", sheet}, files...))}
+	}
+	return usageError{what, "hourseal " + commandLine(append([]string{"attach", "JOB"}, files...)) + ", with its sheet for JOB; a new one: hourseal " + commandLine([]string{"worksheet", name, "--jobsheet", sheet})}
+}
+
+func isFile(path string) bool {
+	info, err := os.Stat(path)
+	return err == nil && info.Mode().IsRegular()
 }
 
 // attached is where the files lie that a yard's job sheets name.

@@ -39,6 +39,12 @@ var attachable = []struct {
 	{"plain text", []string{".txt", ".csv"}, func(data []byte) bool { return bytes.IndexFunc(data, isControl) < 0 }},
 }
 
+// isHEIC says whether a file is a picture of the HEIF kind: a box ftyp with a brand of
+// theirs. ISO/IEC 14496-12, 4.3; ISO/IEC 23008-12, 10 and annex B.4 (from memory).
+func isHEIC(data []byte) bool {
+	return len(data) >= 12 && string(data[4:8]) == "ftyp" && slices.Contains([]string{"heic", "heix", "hevc", "heim", "heis", "mif1", "msf1"}, string(data[8:12]))
+}
+
 func begins(with string) func([]byte) bool {
 	return func(data []byte) bool { return bytes.HasPrefix(data, []byte(with)) }
 }
@@ -97,6 +103,9 @@ func mayAttach(data []byte, name string) error {
 			stem := strings.TrimSuffix(name, filepath.Ext(name))
 			return fmt.Errorf("%s, and no name for one: %s would be", a.kind, stem+a.endings[0])
 		}
+	}
+	if isHEIC(data) {
+		return errors.New("an HEIC picture, as some telephones take: save as JPEG")
 	}
 	return errors.New("neither a JPEG or PNG picture, a PDF nor plain text (.txt, .csv): save it as one of them")
 }
