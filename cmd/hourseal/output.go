@@ -116,43 +116,59 @@ func replaceFile(name string, data []byte) error {
 	})
 }
 
-func replace(name string, data []byte) (err error) {
-	if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
-		return withHint{fmt.Errorf("write %s: there is no folder %s", name, filepath.Dir(name)), "make it first, or name another"}
-	}
-	f, err := os.OpenFile(filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name)), os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+func replace(name string, data []byte) error {
+	whole, err := writeAside(name, data)
 	if err != nil {
-		return fmt.Errorf("write %s: %w", name, err)
+		return err
 	}
-	defer func() {
-		if err != nil {
-			err = fmt.Errorf("write %s: %w", name, errors.Join(err, os.Remove(f.Name())))
-		}
-	}()
+	if err := os.Rename(whole, name); err != nil {
+		return fmt.Errorf("write %s: %w", name, errors.Join(err, os.Remove(whole)))
+	}
+	return nil
+}
+
+// writeAside writes a file under a temporary name beside its own, and gives that. What
+// could not be written in whole is taken away.
+func writeAside(name string, data []byte) (whole string, err error) {
+	folder := filepath.Dir(name)
+	if _, err := os.Stat(folder); errors.Is(err, fs.ErrNotExist) {
+		return "", withHint{fmt.Errorf("write %s: there is no folder %s", name, folder), "make it first, or name another"}
+	}
+	whole = filepath.Join(folder, ".new-"+filepath.Base(name))
+	f, err := os.OpenFile(whole, os.O_WRONLY|os.O_CREATE|os.O_TRUNC, 0o644)
+	if err != nil {
+		return "", fmt.Errorf("write %s: %w", name, err)
+	}
 	_, err = f.Write(data)
 	if err == nil {
 		err = f.Sync()
 	}
 	if err = errors.Join(err, f.Close()); err != nil {
-		return err
+		return "", fmt.Errorf("write %s: %w", name, errors.Join(err, os.Remove(whole)))
 	}
-	return os.Rename(f.Name(), name)
+	return whole, nil
 }
 
-// writeWholeNew writes a whole file or none, under a name that must not exist yet.
+// writeWholeNew writes a whole file or none, under a name that must not exist yet:
+// fs.ErrExist where it does.
 func writeWholeNew(name string, data []byte) error {
-	whole := filepath.Join(filepath.Dir(name), ".new-"+filepath.Base(name))
-	if err := replaceFile(whole, data); err != nil {
-		return err
-	}
-	err := os.Link(whole, name)
-	if err != nil && !errors.Is(err, fs.ErrExist) { // a file system without links
-		err = writeNew(name, data, 0o644)
-	}
-	return errors.Join(err, os.Remove(whole))
+	return undisturbed(func() error {
+		whole, err := writeAside(name, data)
+		if err != nil {
+			return err
+		}
+		switch err = os.Link(whole, name); {
+		case err == nil:
+			hasWritten(name)
+		case !errors.Is(err, fs.ErrExist): // a file system without links
+			err = writeNew(name, data, 0o644)
+		}
+		return errors.Join(err, os.Remove(whole))
+	})
 }
 
-// writeNew writes a file that must not exist yet.
+// writeNew writes a file that must not exist yet. What could not be written in whole is
+// taken away.
 func writeNew(name string, data []byte, mode os.FileMode) error {
 	return undisturbed(func() error {
 		f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, mode)
@@ -160,9 +176,10 @@ func writeNew(name string, data []byte, mode os.FileMode) error {
 			return err
 		}
 		_, err = f.Write(data)
-		if err = errors.Join(err, f.Close()); err == nil {
-			hasWritten(name)
+		if err = errors.Join(err, f.Close()); err != nil {
+			return errors.Join(err, os.Remove(name))
 		}
-		return err
+		hasWritten(name)
+		return nil
 	})
 }
