@@ -92,11 +92,12 @@ func TestInterruptedRuns(t *testing.T) {
 // its question with what is typed not shown, presses Ctrl-C, and prints what the
 // terminal showed and whether it shows again what is typed.
 const onInterrupt = `
-import os, pty, select, subprocess, sys, termios, time
+import os, pty, select, signal, subprocess, sys, termios, time
 master, slave = pty.openpty()
 before = termios.tcgetattr(slave)
 def own():
     os.setsid()
+    signal.signal(signal.SIGINT, signal.SIG_DFL) # the caller may have it ignored
     import fcntl
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 child = subprocess.Popen(sys.argv[1:], stdin=slave, stdout=slave, stderr=slave, preexec_fn=own)
@@ -108,7 +109,11 @@ while b"assphrase" not in shown or termios.tcgetattr(slave)[3] & termios.ECHO:
         continue
     shown += os.read(master, 4096)
 os.write(master, b"half a passph\x03")
-code = child.wait()
+try:
+    code = child.wait(30)
+except subprocess.TimeoutExpired:
+    child.kill()
+    sys.exit("Ctrl-C did not end it: %r" % shown)
 time.sleep(0.1)
 while select.select([master], [], [], 0.2)[0]:
     shown += os.read(master, 4096)

@@ -98,23 +98,33 @@ func (p *program) signingKey(c *cli.Context, y yard, file string) (sign.Signer, 
 
 // state seals a statement, keeps it and writes keys.cose anew.
 func (y yard) state(content sign.StatementContent, signer sign.Signer) error {
+	made, err := sealed(content, signer)
+	if err != nil {
+		return err
+	}
+	return y.keep(made)
+}
+
+// sealed makes a statement of what it says. An agent may ask a person first.
+func sealed(content sign.StatementContent, signer sign.Signer) (sign.Statement, error) {
+	payload, err := content.Encode()
+	if err != nil {
+		return sign.Statement{}, err
+	}
+	envelope, err := sign.Seal(sign.KeyStatementV1, payload, signer)
+	if err != nil {
+		return sign.Statement{}, err
+	}
+	return sign.ReadStatement(envelope)
+}
+
+// keep keeps further statements, and writes keys.cose anew.
+func (y yard) keep(made ...sign.Statement) error {
 	statements, err := y.statements()
 	if err != nil {
 		return err
 	}
-	payload, err := content.Encode()
-	if err != nil {
-		return err
-	}
-	envelope, err := sign.Seal(sign.KeyStatementV1, payload, signer)
-	if err != nil {
-		return err
-	}
-	made, err := sign.ReadStatement(envelope)
-	if err != nil {
-		return err
-	}
-	all, err := sign.FormatStatements(append(statements, made))
+	all, err := sign.FormatStatements(append(statements, made...))
 	if err != nil {
 		return err
 	}
@@ -122,14 +132,15 @@ func (y yard) state(content sign.StatementContent, signer sign.Signer) error {
 		return err
 	}
 	return undisturbed(func() error {
-		for n := len(statements) + 1; ; n++ {
-			err := writeNew(y.path(statementsFolder, fmt.Sprintf("%04d.cose", n)), envelope, 0o644)
-			if err == nil {
-				break
+		for n := len(statements) + 1; len(made) > 0; n++ {
+			err := writeNew(y.path(statementsFolder, fmt.Sprintf("%04d.cose", n)), made[0].Envelope, 0o644)
+			if errors.Is(err, fs.ErrExist) {
+				continue
 			}
-			if !errors.Is(err, fs.ErrExist) {
+			if err != nil {
 				return err
 			}
+			made = made[1:]
 		}
 		return replaceFile(y.path(statementsFile), all)
 	})

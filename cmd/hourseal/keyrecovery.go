@@ -66,19 +66,26 @@ func (p *program) keyRecovery(c *cli.Context) (exitCode, error) {
 // makeRecovery makes the key, has the signing key name it, and says where it goes.
 func (p *program) makeRecovery(y yard, yardName string, signer sign.Signer, passphrase []byte) error {
 	file := y.path("keys", "recovery")
+	key, err := sign.NewKey(p.random)
+	if err != nil {
+		return err
+	}
+	statements, err := y.statements()
+	if err != nil {
+		return err
+	}
+	names, err := sealed(sign.StatementContent{
+		Kind: sign.NamesRecovery, Subject: signer.Public(), Other: key.Public(),
+		StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, signer.Public()),
+	}, signer)
+	if err != nil {
+		return err
+	}
 	if err := undisturbed(func() error {
-		key, err := p.writeKey(file, yardName+", recovery", passphrase)
-		if err != nil {
+		if err := storeKey(key, file, yardName+", recovery", passphrase); err != nil {
 			return err
 		}
-		statements, err := y.statements()
-		if err != nil {
-			return err
-		}
-		return y.state(sign.StatementContent{
-			Kind: sign.NamesRecovery, Subject: signer.Public(), Other: key.Public(),
-			StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, signer.Public()),
-		}, signer)
+		return y.keep(names)
 	}); err != nil {
 		return err
 	}

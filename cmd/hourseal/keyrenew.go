@@ -69,35 +69,50 @@ func (p *program) keyRenew(c *cli.Context) (exitCode, error) {
 		return exitOK, err
 	}
 	today := sign.DayOf(p.now().Unix())
+	key, err := sign.NewKey(p.random)
+	if err != nil {
+		return exitOK, err
+	}
+	renewal, err := sealed(sign.StatementContent{
+		Kind: sign.Renew, Subject: old.Public(), Other: key.Public(), From: today,
+		StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, old.Public()),
+	}, old)
+	if err != nil {
+		return exitOK, err
+	}
+	recovery, err := p.recoveryKept(old.Public(), key, statements)
+	if err != nil {
+		return exitOK, err
+	}
 	line := "keys/" + name
-	edited := false
+	var edited bool
+	var editing error
 	if err := undisturbed(func() error {
-		key, err := p.writeKeyAndWarn(file, self.Name, passphrase)
-		if err != nil {
+		if err := storeKey(key, file, self.Name, passphrase); err != nil {
 			return err
 		}
-		content := sign.StatementContent{
-			Kind: sign.Renew, Subject: old.Public(), Other: key.Public(), From: today,
-			StatedAt: p.now().Unix(), Number: sign.NextNumber(statements, old.Public()),
-		}
-		if err := y.state(content, old); err != nil {
+		if err := y.keep(append([]sign.Statement{renewal}, recovery...)...); err != nil {
 			return err
 		}
-		if err := p.keepRecovery(y, old.Public(), key, statements); err != nil {
-			return err
-		}
-		p.say("new key      %s", file)
-		p.say("fingerprint  %s: print it where your customers find it", key.Public().Fingerprint())
-		p.say("from         %s; the old key %s signs no more after that day", today, self.SigningKey)
-		edited, err = y.signWith(line)
-		return err
+		edited, editing = y.signWith(line)
+		return nil
 	}); err != nil {
 		return exitOK, err
 	}
+	p.warnOfOpenKey(file, passphrase)
+	for _, s := range recovery {
+		p.say("The recovery key %s may revoke the new key as well.", s.Other.Fingerprint())
+	}
+	p.say("new key      %s", file)
+	p.say("fingerprint  %s: print it where your customers find it", key.Public().Fingerprint())
+	p.say("from         %s; the old key %s signs no more after that day", today, self.SigningKey)
 	if edited {
 		p.say("%s now has: signing_key: %s", y.path(yardFile), line)
 	} else {
 		p.say("Now put this line into %s in place of the one there: signing_key: %s", y.path(yardFile), line)
+	}
+	if editing != nil {
+		return exitOK, editing
 	}
 	p.sayStatements(y, "Keep the old key file: with it you can still revoke that key.")
 	return exitOK, nil
@@ -133,24 +148,24 @@ func mayRenew(y yard, old sign.PublicKey, statements []sign.Statement) error {
 	return nil
 }
 
-// keepRecovery lets the recovery keys of the old key recover the new one, too.
-func (p *program) keepRecovery(y yard, old sign.PublicKey, key *sign.PrivateKey, statements []sign.Statement) error {
-	number := uint32(1)
+// recoveryKept are the statements that let the recovery keys of the old key recover the
+// new one, too.
+func (p *program) recoveryKept(old sign.PublicKey, key *sign.PrivateKey, statements []sign.Statement) ([]sign.Statement, error) {
+	var kept []sign.Statement
 	for _, s := range statements {
 		if s.Kind != sign.NamesRecovery || s.Subject != old || s.Signer != old {
 			continue
 		}
-		err := y.state(sign.StatementContent{
+		named, err := sealed(sign.StatementContent{
 			Kind: sign.NamesRecovery, Subject: key.Public(), Other: s.Other,
-			StatedAt: p.now().Unix(), Number: number,
+			StatedAt: p.now().Unix(), Number: uint32(len(kept) + 1),
 		}, key)
 		if err != nil {
-			return err
+			return nil, err
 		}
-		p.say("The recovery key %s may revoke the new key as well.", s.Other.Fingerprint())
-		number++
+		kept = append(kept, named)
 	}
-	return nil
+	return kept, nil
 }
 
 // recoveries is how many recovery keys a new key may have to name, at most.

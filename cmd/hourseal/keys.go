@@ -168,32 +168,34 @@ func (p *program) makeKey(c *cli.Context, file, comment, prompt string) (*sign.P
 	if err != nil {
 		return nil, err
 	}
-	return p.writeKeyAndWarn(file, comment, passphrase)
-}
-
-// writeKeyAndWarn is writeKey, with a word about a key that has no passphrase.
-func (p *program) writeKeyAndWarn(file, comment string, passphrase []byte) (*sign.PrivateKey, error) {
-	key, err := p.writeKey(file, comment, passphrase)
-	if err == nil && len(passphrase) == 0 {
-		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
-	}
-	return key, err
-}
-
-// writeKey makes a key and writes its two files.
-func (p *program) writeKey(file, comment string, passphrase []byte) (*sign.PrivateKey, error) {
 	key, err := sign.NewKey(p.random)
 	if err != nil {
 		return nil, err
 	}
+	if err := storeKey(key, file, comment, passphrase); err != nil {
+		return nil, err
+	}
+	p.warnOfOpenKey(file, passphrase)
+	return key, nil
+}
+
+// warnOfOpenKey says a word about a key that has no passphrase.
+func (p *program) warnOfOpenKey(file string, passphrase []byte) {
+	if len(passphrase) == 0 {
+		p.tell("The key %s has no passphrase: whoever can read the file can sign as you. Keep it on this machine only.", file)
+	}
+}
+
+// storeKey writes the two files of a key.
+func storeKey(key *sign.PrivateKey, file, comment string, passphrase []byte) error {
 	private, err := key.MarshalOpenSSH(comment, passphrase)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if err := os.MkdirAll(filepath.Dir(file), 0o700); err != nil {
-		return nil, err
+		return err
 	}
-	if err := undisturbed(func() error {
+	return undisturbed(func() error {
 		if err := writeNew(file, private, 0o600); err != nil {
 			if errors.Is(err, fs.ErrExist) {
 				return usageError{file + " is there already", "another name: hourseal key new --name NAME"}
@@ -201,10 +203,7 @@ func (p *program) writeKey(file, comment string, passphrase []byte) (*sign.Priva
 			return err
 		}
 		return replaceFile(file+".pub", []byte(key.Public().OpenSSHLine(comment)+"\n"))
-	}); err != nil {
-		return nil, err
-	}
-	return key, nil
+	})
 }
 
 // newPassphrase asks twice.
