@@ -223,16 +223,11 @@ func (p *program) namedIn(y yard, sheet string, text []byte, job jobsheet.Job, a
 	if err := p.notIssued(y, sheet, attachments); err != nil {
 		return nil, err
 	}
-	changed, ok := sheetWithFiles(filepath.ToSlash(sheet), text, job, names)
-	if !ok {
-		all := strings.Join(append(slices.Clone(job.Files), names...), ", ")
-		line := "files: [" + all + "]"
-		if beginsWithBrace(text) {
-			line = `"files": ["` + strings.ReplaceAll(all, ", ", `", "`) + `"]`
-		}
-		return nil, usageError{sheet + ": how to put a name into this text is not clear: nothing was changed", "write " + line + " into it, and run the same command again: it copies the files"}
+	changed, err := jobsheet.WithFiles(filepath.ToSlash(sheet), text, names)
+	if unclear := new(jobsheet.UnclearError); errors.As(err, &unclear) {
+		return nil, usageError{err.Error(), "write " + unclear.Write + " into it, and run the same command again: it copies the files"}
 	}
-	return changed, nil
+	return changed, err
 }
 
 // notIssued refuses to change a sheet that a record was made of.

@@ -5,7 +5,6 @@ import (
 	"crypto/sha256"
 	"fmt"
 	"math/rand/v2"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing"
@@ -17,98 +16,6 @@ import (
 	"hourseal/record/jobsheet"
 	"hourseal/record/ledger"
 )
-
-const attachSheet = "machine: gannet-port\ndate: 2026-05-04\nhours: 812.6\nreason: inspection\n"
-
-func mustParseJob(t interface{ Fatal(...any) }, text string) jobsheet.Job {
-	job, err := jobsheet.ParseJob("j.yaml", []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	return job
-}
-
-// TestSheetWithFiles: names go into the text as it is written, and nothing else of it is
-// touched; where that is not clear, nothing is.
-func TestSheetWithFiles(t *testing.T) {
-	add := []string{"b.jpg", "c.pdf"}
-	for _, c := range []struct{ what, text, want string }{ // want "": not clear
-		{"no key", attachSheet, attachSheet + "files: [b.jpg, c.pdf]\n"},
-		{"no line end", attachSheet + "place: slip", attachSheet + "place: slip\nfiles: [b.jpg, c.pdf]\n"},
-		{"notes last", attachSheet + "notes: |\n  One.\n\n  Two: three.\n", attachSheet + "notes: |\n  One.\n\n  Two: three.\nfiles: [b.jpg, c.pdf]\n"},
-		{"a comment last", attachSheet + "# files: [x.jpg]\n", attachSheet + "# files: [x.jpg]\nfiles: [b.jpg, c.pdf]\n"},
-		{"Windows", strings.ReplaceAll(attachSheet, "\n", "\r\n"), strings.ReplaceAll(attachSheet+"files: [b.jpg, c.pdf]\n", "\n", "\r\n")},
-		{"byte-order mark", "\xef\xbb\xbffiles: [a.txt]\n" + attachSheet, "\xef\xbb\xbffiles: [a.txt, b.jpg, c.pdf]\n" + attachSheet},
-		{"an empty list", "files: []  # photographs\n" + attachSheet, "files: [b.jpg, c.pdf]  # photographs\n" + attachSheet},
-		{"one name", "files: a.txt # one\n" + attachSheet, "files: [a.txt, b.jpg, c.pdf] # one\n" + attachSheet},
-		{"one name in quotes", "files: 'a.txt'\n" + attachSheet, "files: ['a.txt', b.jpg, c.pdf]\n" + attachSheet},
-		{"a list", "files: [ x.csv, a.txt ] # two\n" + attachSheet, "files: [ x.csv, a.txt, b.jpg, c.pdf ] # two\n" + attachSheet},
-		{"a list in quotes", "files: [x.csv, \"a.txt\"]\n" + attachSheet, "files: [x.csv, \"a.txt\", b.jpg, c.pdf]\n" + attachSheet},
-		{"a list on several lines", "files: [x.csv,\n  a.txt,  # the last\n  ]\n" + attachSheet, "files: [x.csv,\n  a.txt, b.jpg, c.pdf,  # the last\n  ]\n" + attachSheet},
-		{"hyphens", "files:\n  - a.txt  # one\n" + attachSheet, "files:\n  - a.txt  # one\n  - b.jpg\n  - c.pdf\n" + attachSheet},
-		{"hyphens last, no line end", attachSheet + "files:\n- x.csv\n- a.txt", attachSheet + "files:\n- x.csv\n- a.txt\n- b.jpg\n- c.pdf\n"},
-		{"hyphens, Windows", "files:\r\n  - a.txt\r\n" + attachSheet, "files:\r\n  - a.txt\r\n  - b.jpg\r\n  - c.pdf\r\n" + attachSheet},
-		{"letters of two bytes before it", "place: Øst, ålen\n" + attachSheet + "files: [a.txt]\n", "place: Øst, ålen\n" + attachSheet + "files: [a.txt, b.jpg, c.pdf]\n"},
-		{"accept behind it", "files:\n  - a.txt\n" + attachSheet + "accept: { level-high: it was so }\n", "files:\n  - a.txt\n  - b.jpg\n  - c.pdf\n" + attachSheet + "accept: { level-high: it was so }\n"},
-		{"the document's end", attachSheet + "...\n", ""},
-		{"set in", "  " + strings.ReplaceAll(strings.TrimSpace(attachSheet), "\n", "\n  ") + "\n", ""},
-		{"braces", "{ machine: gannet-port, date: 2026-05-04, hours: 812.6, reason: inspection }\n", ""},
-		{"JSON", `{"machine": "gannet-port", "date": "2026-05-04", "hours": "812.6", "reason": "inspection", "files": ["a.txt"]}` + "\n", ""},
-	} {
-		got, ok := sheetWithFiles("j.yaml", []byte(c.text), mustParseJob(t, c.text), add)
-		if c.want == "" && ok || c.want != "" && (!ok || string(got) != c.want) {
-			t.Errorf("%s: %v\n%s", c.what, ok, got)
-		}
-	}
-}
-
-// TestSheetWithFilesKeepsTheRest: whatever stands in a sheet, with names put into it the
-// text is what it was, with something put in at one place, and means what it did.
-func TestSheetWithFilesKeepsTheRest(t *testing.T) {
-	example, err := os.ReadFile("../../record/jobsheet/testdata/every-key.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	sheets := []string{attachSheet, string(example)}
-	clear := 0
-	rapid.Check(t, func(t *rapid.T) {
-		lines := strings.SplitAfter(rapid.SampledFrom(sheets).Draw(t, "sheet"), "\n")
-		for range rapid.IntRange(0, 4).Draw(t, "edits") {
-			i := rapid.IntRange(0, len(lines)-1).Draw(t, "line")
-			lines[i] += rapid.SampledFrom([]string{"\n", "# a note\n", "files: [x.txt]\n", "files:\n - x.txt\n", "...\n", "---\n", "  \n", "files: {}\n"}).Draw(t, "text")
-		}
-		text := strings.Join(lines, "")
-		job, err := jobsheet.ParseJob("j.yaml", []byte(text))
-		if err != nil {
-			return
-		}
-		got, ok := sheetWithFiles("j.yaml", []byte(text), job, []string{"new.jpg"})
-		if !ok {
-			return
-		}
-		clear++
-		after := mustParseJob(t, string(got))
-		if len(after.Files) != len(job.Files)+1 || after.Notes != job.Notes || len(after.Tasks) != len(job.Tasks) {
-			t.Fatalf("%+v\n%s", after, got)
-		}
-		if len(got) < len(text)+len("new.jpg") || !isSubsequence(text, string(got)) {
-			t.Fatalf("not the same text with something put in\n%s\n%s", text, got)
-		}
-	})
-	if clear < 10 {
-		t.Errorf("%d sheets only were clear", clear)
-	}
-}
-
-func isSubsequence(of, in string) bool {
-	i := 0
-	for j := 0; j < len(in) && i < len(of); j++ {
-		if in[j] == of[i] {
-			i++
-		}
-	}
-	return i == len(of)
-}
 
 // TestSafeNames: what a file's own name becomes, and that it is a name then, or none.
 func TestSafeNames(t *testing.T) {

@@ -1,4 +1,4 @@
-package main
+package jobsheet
 
 import (
 	"bytes"
@@ -6,43 +6,62 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
-
-	"hourseal/record/jobsheet"
 )
 
 // A sheet is a person's own writing: a name is put into its text, and nothing else of it
 // is touched. Whether that went right is seen by reading it again.
 
-// sheetWithFiles is the text of a job sheet with further names under files; false where it
-// cannot be told how they would be put there.
-func sheetWithFiles(file string, text []byte, job jobsheet.Job, names []string) ([]byte, bool) {
-	if beginsWithBrace(text) { // JSON, or YAML like it
-		return nil, false
+// UnclearError says that it cannot be told how names would be put into a sheet as it is
+// written, JSON among others.
+type UnclearError struct {
+	File  string
+	Write string // what a person is to write into it, as files: [plate.jpg]
+}
+
+func (e *UnclearError) Error() string {
+	return e.File + ": how to put a name into this text is not clear: nothing was changed"
+}
+
+// WithFiles is the text of a job sheet with further names under files. Its errors are
+// those of ParseJob, and *UnclearError.
+func WithFiles(file string, sheet []byte, names []string) ([]byte, error) {
+	job, err := ParseJob(file, sheet)
+	if err != nil {
+		return nil, err
 	}
-	mark := []byte("\xef\xbb\xbf")
-	bare, marked := bytes.CutPrefix(text, mark)
+	bare, marked := bytes.CutPrefix(sheet, byteOrderMark)
+	unclear := &UnclearError{file, filesLine(append(append([]string{}, job.Files...), names...), isJSON(bare))}
+	if isJSON(bare) {
+		return nil, unclear
+	}
 	changed, ok := putNames(string(bare), job, names)
 	if !ok {
-		return nil, false
+		return nil, unclear
 	}
 	out := []byte(changed)
 	if marked {
-		out = append(mark, out...)
+		out = append(bytes.Clone(byteOrderMark), out...)
 	}
-	again, err := jobsheet.ParseJob(file, out)
-	return out, err == nil && sameButFiles(job, again, names)
+	if again, err := ParseJob(file, out); err != nil || !sameButFiles(job, again, names) {
+		return nil, unclear
+	}
+	return out, nil
 }
 
-func beginsWithBrace(text []byte) bool {
-	return bytes.HasPrefix(bytes.TrimLeft(bytes.TrimPrefix(text, []byte("\xef\xbb\xbf")), " \t\r\n"), []byte("{"))
+// filesLine is the key with these names, as a person would write it.
+func filesLine(names []string, json bool) string {
+	if json {
+		return `"files": ["` + strings.Join(names, `", "`) + `"]`
+	}
+	return "files: [" + strings.Join(names, ", ") + "]"
 }
 
 // sameButFiles says whether a sheet states what it did, and further files.
-func sameButFiles(before, after jobsheet.Job, names []string) bool {
+func sameButFiles(before, after Job, names []string) bool {
 	before.Files = append(append([]string{}, before.Files...), names...)
-	for _, j := range []*jobsheet.Job{&before, &after} {
-		j.Source = jobsheet.Source{}
-		var accept []jobsheet.Accept
+	for _, j := range []*Job{&before, &after} {
+		j.Source = Source{}
+		var accept []Accept
 		for _, a := range j.Accept { // its line may be another now
 			a.At = ""
 			accept = append(accept, a)
@@ -54,7 +73,7 @@ func sameButFiles(before, after jobsheet.Job, names []string) bool {
 
 // putNames puts names under files as the text has it: no key yet, one name, a list in
 // brackets, or one with hyphens.
-func putNames(text string, job jobsheet.Job, names []string) (string, bool) {
+func putNames(text string, job Job, names []string) (string, bool) {
 	end := "\n"
 	if strings.Contains(text, "\r\n") {
 		end = "\r\n"
@@ -119,7 +138,7 @@ func endOfName(text string, at int, name string) (int, bool) {
 }
 
 // offsetOf is the byte at a place; false where the text has no such place.
-func offsetOf(text string, pos jobsheet.Pos) (int, bool) {
+func offsetOf(text string, pos Pos) (int, bool) {
 	at := 0
 	for range pos.Line - 1 {
 		i := strings.IndexByte(text[at:], '\n')
