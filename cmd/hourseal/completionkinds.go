@@ -4,7 +4,9 @@ import (
 	"strings"
 
 	"hourseal/record"
+	"hourseal/record/schedule"
 	"hourseal/render"
+	"hourseal/sign"
 )
 
 // What may stand at each place of each command's line. A command that is added needs a
@@ -138,8 +140,8 @@ var valuesOf = map[string]kind{
 	"page --source":     aFolder,
 
 	"--drain":  oneOf(drains...),
-	"--glycol": oneOf("ethylene", "propylene"),
-	"--paper":  oneOf("A4", "Letter"),
+	"--glycol": oneOf(record.GlycolWords...),
+	"--paper":  oneOf(record.PaperWords...),
 	"--size":   oneOf(render.Label62x29.String(), render.Label40x40.String()),
 	"--add":    oneOf("neat", "water"),
 
@@ -148,7 +150,7 @@ var valuesOf = map[string]kind{
 	"--system":         aSystem,
 	"--task":           aTask,
 	"--year":           aYear,
-	"key revoke --why": oneOf("retired", "compromised"),
+	"key revoke --why": oneOf(string(sign.WhyRetired), string(sign.WhyCompromised)),
 
 	"--attach": aFile,
 	"--files":  {paths: files},
@@ -156,7 +158,7 @@ var valuesOf = map[string]kind{
 	// The job of closeout, in options.
 	"closeout --from":     aFile,
 	"--reason":            oneOf(record.ReasonWords...),
-	"closeout --task":     keyed(tasksOf, "done", "ok", "watch", "defect", "deferred"),
+	"closeout --task":     keyed(tasksOf, record.ResultWords...),
 	"closeout --why":      keyed(tasksOf),
 	"--answer":            keyed(tasksOf),
 	"--look-again":        keyed(tasksOf),
@@ -164,7 +166,7 @@ var valuesOf = map[string]kind{
 	"--level":             keyed(systemsOf),
 	"--drained":           keyed(systemsOf, "not measured"),
 	"--filter-in-drained": keyed(systemsOf, "yes", "no"),
-	"--seen":              keyed(systemsOf, "nothing", "water", "metal", "fuel"),
+	"--seen":              keyed(systemsOf, record.SightWords...),
 	"--filled":            keyed(systemsOf),
 	"--drawn-down":        keyed(systemsOf),
 	"--product":           keyed(systemsOf),
@@ -172,7 +174,7 @@ var valuesOf = map[string]kind{
 	"--waste":             keyed(systemsOf),
 
 	"schedule new --from":  aSchedule,
-	"schedule new --basis": oneOf("maker", "class", "yard", "common-practice"),
+	"schedule new --basis": oneOf(schedule.BasisKinds()...),
 
 	"--accept":       free,
 	"--document":     free,
