@@ -1,6 +1,9 @@
 // Command hourseal checks, signs, prints and verifies service records of boat
 // engines. This package holds what the other packages must not have: the clock,
-// randomness, the terminal, the file system and every word that is printed.
+// randomness, the terminal and, but for the ledger's own folder (record/ledger), the file
+// system. Its words are those of commands, options and their answers. What is asked about
+// a job is worded in record/closeout, about a machine in record/enrol, what is wrong with
+// a file or a job where it is found, and what a report says in render.
 package main
 
 import (

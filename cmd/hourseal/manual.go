@@ -78,14 +78,19 @@ var environment = [][2]string{
 	{"XDG_CONFIG_HOME", "the folder for a user's configuration, else ~/.config"},
 }
 
-// filesOfYard is what lies in a yard folder.
+// filesOfYard is what lies in a yard folder, in the order of README.
 var filesOfYard = [][2]string{
 	{"yard.yaml", "the yard: name, address, paper, signing key"},
+	{"keys/", "the signing key and its .pub file"},
+	{"keys/statements/NUMBER.cose", "what the keys say of each other, which cannot be made again: keep copies"},
+	{"keys.cose", "all of those in one file, to be sent to customers"},
 	{"machines/ID.yaml", "one machine each"},
 	{"schedules/ID.yaml", "the yard's own service schedules"},
 	{"jobs/*.yaml", "job sheets"},
-	{"keys/", "the signing key, its .pub file, and key statements"},
-	{"keys.cose", "the key statements, to be sent to customers"},
+	{"jobs/MACHINE-unfinished.yaml", "a job sheet that closeout is still asking about"},
+	{"jobs/files/", "the files that were attached to job sheets"},
 	{"records/MACHINE/NUMBER.cose", "the signed records, which cannot be made again: keep copies"},
-	{"reports/, labels/", "what was printed, and can be printed again"},
+	{"records/MACHINE/NUMBER/", "the files that go with a record: keep copies of these, too"},
+	{"records/MACHINE/before/", "another yard's records, which this one's go on from"},
+	{"labels/, reports/", "what was printed, and can be printed again"},
 }

@@ -5,6 +5,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -66,5 +67,30 @@ func TestManual(t *testing.T) {
 	groff := exec.Command(outside.Program(t, "groff"), "-man", "-Tutf8", "-ww", file)
 	if out, err := groff.CombinedOutput(); err != nil || strings.Contains(string(out), "warning") || !strings.Contains(string(out), "2.4 US gal") {
 		t.Errorf("groff: %v\n%.400s", err, out)
+	}
+}
+
+// What README says of a yard folder the manual says, too, and nothing else.
+func TestManualFiles(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, section, _ := strings.Cut(string(readme), "\n## What is in a yard folder\n\n")
+	section, _, _ = strings.Cut(section, "\n\n")
+	typed := strings.NewReplacer("<machine>", "MACHINE", "<number>", "NUMBER", "<id>", "ID")
+	var want []string
+	for line := range strings.Lines(section) {
+		want = append(want, typed.Replace(strings.Fields(line)[0]))
+		if strings.Contains(line, "MACHINE-unfinished.yaml") {
+			want = append(want, "jobs/MACHINE-unfinished.yaml")
+		}
+	}
+	var got []string
+	for _, f := range filesOfYard {
+		got = append(got, strings.Split(f[0], ", ")...)
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q\nREADME has\n%q", got, want)
 	}
 }
