@@ -2,64 +2,10 @@ package main
 
 import (
 	"fmt"
-	"os/exec"
 	"regexp"
 	"strings"
 	"testing"
-
-	"hourseal/record/recordtest/outside"
 )
-
-// onTerminal is a Python program that runs a command on a pseudo-terminal and
-// types a line whenever the command has asked for one, after its question has
-// come. It prints what the terminal showed. Standard output goes to a pipe with
-// "errors", and then only standard error is the terminal.
-const onTerminal = `
-import os, pty, select, subprocess, sys, termios, time
-mode, lines, command = sys.argv[1], sys.argv[2].split("|"), sys.argv[3:]
-master, slave = pty.openpty()
-only = mode == "errors"
-child = subprocess.Popen(command, stdin=subprocess.DEVNULL if only else slave, stderr=slave,
-    stdout=subprocess.DEVNULL if only else slave, start_new_session=True)
-os.close(slave)
-shown, answered = b"", 0
-while True:
-    ready, _, _ = select.select([master], [], [], 30)
-    if not ready:
-        child.kill()
-        sys.exit("nothing more came: %r" % shown)
-    try:
-        data = os.read(master, 4096)
-    except OSError:
-        data = b""
-    if not data:
-        break
-    shown += data
-    asked = shown.count(b"assphrase") + shown.count(b"same again")
-    if shown.rstrip(b" ").endswith(b":") and answered < len(lines) and asked > answered:
-        # No hand is as quick as this program: the question comes just before
-        # the terminal stops to show what is typed.
-        for _ in range(100):
-            if not termios.tcgetattr(master)[3] & termios.ECHO:
-                break
-            time.sleep(0.02)
-        os.write(master, lines[answered].encode() + b"\n")
-        answered += 1
-sys.stdout.buffer.write(shown)
-sys.exit(child.wait())
-`
-
-// terminal runs the program on a terminal and gives what the terminal showed.
-func terminal(t *testing.T, f folder, mode string, typed []string, args ...string) ran {
-	t.Helper()
-	cmd := exec.Command(outside.Program(t, "python3"), append([]string{"-c", onTerminal, mode, strings.Join(typed, "|"), "hourseal"}, args...)...)
-	cmd.Dir, cmd.Env = f.dir, f.environment()
-	r := ended(t, cmd)
-	if r.stderr != "" {
-		t.Fatalf("%s", r)
-	}
-	return r
-}
 
 // A passphrase is asked for on a terminal, twice for a new key and once for a
 // known one, and what is typed is not shown.

@@ -75,7 +75,7 @@ func (s *Session) Keep(stored Stored, name string, read func() ([]byte, error)) 
 // was killed left under the temporary name is written over.
 func putFile(file string, data []byte) error {
 	temporary := temporaryName(file)
-	if err := os.Remove(temporary); err != nil && !errors.Is(err, fs.ErrNotExist) {
+	if err := removeIfThere(temporary); err != nil {
 		return err
 	}
 	err := writeTemporary(file, data)
