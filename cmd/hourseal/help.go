@@ -2,6 +2,7 @@ package main
 
 import (
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"github.com/urfave/cli/v2"
@@ -146,8 +147,9 @@ func commandLines(line string, width int) []string {
 
 // capital makes the first letter one.
 func capital(text string) string {
-	if text == "" {
+	first, size := utf8.DecodeRuneInString(text)
+	if size == 0 {
 		return ""
 	}
-	return strings.ToUpper(text[:1]) + text[1:]
+	return string(unicode.ToUpper(first)) + text[size:]
 }

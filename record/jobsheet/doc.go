@@ -28,10 +28,11 @@
 // # JSON
 //
 // Each of these files may be JSON (RFC 8259) as well, with the same keys, values and
-// checks; it is for other systems that make job sheets, of which job.schema.json
-// (JobSchema) is the description. A text is read as JSON when it begins with a brace
-// and a key between double quotes comes next, or nothing more; a brace before a key
-// without quotes is YAML. What holds of JSON besides:
+// checks; it is for other systems that make job sheets, of which job.schema.json (JSON
+// Schema, draft 2020-12) is the description: what it takes of the shape of a sheet
+// ParseJob takes too, and a little more besides, as the description says. A text is read
+// as JSON when it begins with a brace and a key between double quotes comes next, or
+// nothing more; a brace before a key without quotes is YAML. What holds of JSON besides:
 //
 //   - A figure stays as it is written, 0.30 and 12.0 too. Where the table below has a
 //     plain figure (HOURS, whole numbers, the reading of a level), it may be a number or

@@ -2,6 +2,7 @@ package jobsheet_test
 
 import (
 	"bytes"
+	_ "embed"
 	"encoding/json"
 	"maps"
 	"reflect"
@@ -17,11 +18,16 @@ import (
 	"hourseal/record/quantity"
 )
 
+// jobSchemaText is the description of a job sheet as JSON for programs that make one.
+//
+//go:embed job.schema.json
+var jobSchemaText []byte
+
 // schemaTree is the schema as JSON, with what $ref names in its place.
 func schemaTree(t *testing.T) map[string]any {
 	t.Helper()
 	var tree map[string]any
-	if err := json.Unmarshal([]byte(jobsheet.JobSchema()), &tree); err != nil {
+	if err := json.Unmarshal(jobSchemaText, &tree); err != nil {
 		t.Fatal(err)
 	}
 	defs := tree["$defs"].(map[string]any)
@@ -170,7 +176,7 @@ func TestSchemaHasTheRecordsWords(t *testing.T) {
 
 func jobSchema(t testing.TB) *jsonschema.Schema {
 	t.Helper()
-	document, err := jsonschema.UnmarshalJSON(strings.NewReader(jobsheet.JobSchema()))
+	document, err := jsonschema.UnmarshalJSON(bytes.NewReader(jobSchemaText))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -139,7 +139,7 @@ func lookAgainPoint(again *record.LookAgain, text string) error {
 		again.Date = &date
 		return err
 	}
-	hours, err := lineHours(text)
+	hours, err := LineHours(text)
 	if err == nil && again.Hours != nil {
 		err = fmt.Errorf("two readings of the meter, %v and %v: keep one", *again.Hours, hours)
 	}

@@ -38,7 +38,7 @@ func LineProtectTo(text string) (quantity.Temperature, error) {
 	return t, err
 }
 
-// LineHours reads hours, with or without an h behind them: "812.6", "812.6 h".
+// LineHours reads hours, with or without their unit: "812.6", "812.6 h", "812.6 hours".
 func LineHours(text string) (quantity.Hours, error) { return quantity.ParseHours(withoutHour(text)) }
 
 // LineHoursPerYear reads hours a year, more than none and no more than a year has.
@@ -46,9 +46,12 @@ func LineHoursPerYear(text string) (quantity.Hours, error) {
 	return within(quantity.ParseHours, 1, yearHours)(withoutHour(text))
 }
 
+// withoutHour takes the unit from behind a figure.
 func withoutHour(text string) string {
-	if figure, ok := strings.CutSuffix(text, "h"); ok {
-		return strings.TrimRightFunc(figure, isGap)
+	for _, unit := range []string{"hours", "h"} {
+		if n := len(text) - len(unit); n >= 0 && strings.EqualFold(text[n:], unit) {
+			return strings.TrimRightFunc(text[:n], isGap)
+		}
 	}
 	return text
 }

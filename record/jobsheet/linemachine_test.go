@@ -37,8 +37,13 @@ func TestLineMachineValues(t *testing.T) {
 	if p, err := jobsheet.LinePower("75 hp"); err != nil || p != 55927 { // 550 ft lbf/s: 745.69987 W
 		t.Errorf("%v, %v", p, err)
 	}
-	if h, err := jobsheet.LineHours("812.6 h"); err != nil || h != 81260 {
-		t.Errorf("%v, %v", h, err)
+	for _, text := range []string{"812.6", "812.6h", "812.6 h", "812.6 H", "812.6 hours", "812.6\u00a0h"} {
+		if h, err := jobsheet.LineHours(text); err != nil || h != 81260 {
+			t.Errorf("%q: %v, %v", text, h, err)
+		}
+		if m, _, err := jobsheet.LineMeter(text); err != nil || m.Reading == nil || *m.Reading != 81260 {
+			t.Errorf("%q as a meter: %v, %v", text, m, err)
+		}
 	}
 	if h, err := jobsheet.LineHoursPerYear("8784"); err != nil || h != 8784*quantity.Hour {
 		t.Errorf("%v, %v", h, err)
@@ -47,6 +52,7 @@ func TestLineMachineValues(t *testing.T) {
 		"0 kW": second(jobsheet.LinePower("0 kW")), "0 L": second(jobsheet.LineCapacity("0 L")), "1 gal": second(jobsheet.LineCapacity("1 gal")),
 		"499 kg/m3": second(jobsheet.LineDensity("499 kg/m3")), "0 C": second(jobsheet.LineProtectTo("0 C")), "25 C": second(jobsheet.LineProtectTo("25 C")),
 		"8785": second(jobsheet.LineHoursPerYear("8785")), "h": second(jobsheet.LineHours("h")), "812.6 hh": second(jobsheet.LineHours("812.6 hh")),
+		"hours": second(jobsheet.LineHours("hours")), "812.6 h h": second(jobsheet.LineHours("812.6 h h")), "812.6 h hours": second(jobsheet.LineHours("812.6 h hours")),
 	} {
 		if err == nil {
 			t.Errorf("%s is taken", what)

@@ -11,15 +11,6 @@ import (
 
 const meterWanted = "the hour-meter reading, as 812.6, or stopped, 810 by engine log, or none, 810 by owner's word"
 
-// lineHours reads hours with or without an h after them.
-func lineHours(text string) (quantity.Hours, error) {
-	words := strings.FieldsFunc(text, isGap)
-	if n := len(words); n == 2 && (strings.EqualFold(words[1], "h") || strings.EqualFold(words[1], "hours")) {
-		text = words[0]
-	}
-	return quantity.ParseHours(text)
-}
-
 // LineMeter reads hours: the reading of a meter that runs, "812.6", or for one that
 // stopped or is not there an estimate of the hours in total and what it rests on,
 // "stopped, 810 by engine log", "none, 810 by owner's word".
@@ -35,7 +26,7 @@ func LineMeter(text string) (record.Meter, *quantity.Hours, error) {
 		rest, ok = l.label("none")
 	}
 	if !ok {
-		reading, err := lineHours(l.text)
+		reading, err := LineHours(l.text)
 		if err != nil {
 			if near := Nearest(strings.TrimRight(firstWord(l.text), ","), []string{"stopped", "none"}); near != "" {
 				err = fmt.Errorf("%s: write %s, and then the estimate, as 810 by engine log", show(l.text), near)
@@ -48,7 +39,7 @@ func LineMeter(text string) (record.Meter, *quantity.Hours, error) {
 	if rest.empty() || !found || written.empty() || basis.empty() {
 		return record.Meter{}, nil, fmt.Errorf("%s: write the hours in total as estimated and what they rest on, as %v, 810 by engine log", show(l.text), m.State)
 	}
-	estimate, err := lineHours(written.text)
+	estimate, err := LineHours(written.text)
 	if err != nil {
 		return record.Meter{}, nil, err
 	}
@@ -101,10 +92,10 @@ func LineMeterChange(line string) (record.MeterChange, error) {
 	}
 	fitted, why := after.cutComma()
 	var c record.MeterChange
-	if c.RemovedAt, err = orUnknown(lineHours)(before.text); err != nil {
+	if c.RemovedAt, err = orUnknown(LineHours)(before.text); err != nil {
 		return record.MeterChange{}, err
 	}
-	if c.FittedAt, err = lineHours(fitted.text); err != nil {
+	if c.FittedAt, err = LineHours(fitted.text); err != nil {
 		return record.MeterChange{}, err
 	}
 	if why.empty() {
