@@ -102,6 +102,9 @@ def own():
     fcntl.ioctl(0, termios.TIOCSCTTY, 0)
 child = subprocess.Popen(sys.argv[1:], stdin=slave, stdout=slave, stderr=slave, preexec_fn=own)
 shown = b""
+while b"Name of your" not in shown:
+    shown += os.read(master, 4096)
+os.write(master, b"\n")
 while b"assphrase" not in shown or termios.tcgetattr(slave)[3] & termios.ECHO:
     if not select.select([master], [], [], 0.05)[0]:
         if child.poll() is not None:

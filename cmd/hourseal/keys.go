@@ -51,15 +51,43 @@ func (p *program) signer(c *cli.Context, file string) (sign.Signer, func(), erro
 			return signer, done, nil
 		}
 	}
-	passphrase, err := p.passphrase(c, "Passphrase for "+file+": ")
-	if err != nil {
-		return nil, nothing, err
+	key, err = p.unlocked(c, data, file)
+	return signerOrNil(key, err), nothing, err
+}
+
+// mostTries is how often a passphrase is asked for. Common practice, as ssh does by its
+// NumberOfPasswordPrompts: ssh_config(5).
+const mostTries = 3
+
+// tries is how often it is asked for here: what a file says stays the same.
+func (p *program) tries(c *cli.Context) int {
+	if p.asks && !c.Bool(noInputFlag.Name) && c.String(passphraseFlag.Name) == "" {
+		return mostTries
 	}
-	if len(passphrase) == 0 {
-		return nil, nothing, usageError{file + " needs its passphrase", "--passphrase-file FILE, or: ssh-add " + file}
+	return 1
+}
+
+// unlocked opens a key file under a passphrase.
+func (p *program) unlocked(c *cli.Context, data []byte, file string) (*sign.PrivateKey, error) {
+	instead := "--passphrase-file FILE, or: ssh-add " + file
+	for left := p.tries(c) - 1; ; left-- {
+		passphrase, err := p.passphrase(c, "Passphrase for "+file+": ")
+		if err != nil {
+			return nil, err
+		}
+		if len(passphrase) == 0 {
+			return nil, usageError{file + " needs its passphrase", instead}
+		}
+		key, err := sign.ParsePrivateKey(data, passphrase)
+		switch {
+		case !errors.Is(err, sign.ErrWrongPassphrase):
+			return key, unusable(file, err)
+		case left > 0:
+			p.tell("That was not it.")
+		default:
+			return nil, usageError{file + ": " + err.Error(), instead}
+		}
 	}
-	key, err = sign.ParsePrivateKey(data, passphrase)
-	return signerOrNil(key, err), nothing, unusable(file, err)
 }
 
 // sameKey refuses a key file beside which another key's .pub stands: the yard
@@ -206,18 +234,24 @@ func storeKey(key *sign.PrivateKey, file, comment string, passphrase []byte) err
 	})
 }
 
-// newPassphrase asks twice.
+// newPassphrase asks twice, and again where the two differ.
 func (p *program) newPassphrase(c *cli.Context, prompt string) ([]byte, error) {
-	first, err := p.passphrase(c, prompt)
-	if err != nil || len(first) == 0 || c.String(passphraseFlag.Name) != "" {
-		return first, err
+	for left := p.tries(c) - 1; ; left-- {
+		first, err := p.passphrase(c, prompt)
+		if err != nil || len(first) == 0 || c.String(passphraseFlag.Name) != "" {
+			return first, err
+		}
+		again, err := p.passphrase(c, "The same again: ")
+		if err != nil {
+			return nil, err
+		}
+		switch {
+		case bytes.Equal(first, again):
+			return first, nil
+		case left > 0:
+			p.tell("The two differ.")
+		default:
+			return nil, usageError{"the two passphrases differ", "run the command again"}
+		}
 	}
-	again, err := p.passphrase(c, "The same again: ")
-	if err != nil {
-		return nil, err
-	}
-	if !bytes.Equal(first, again) {
-		return nil, usageError{"the two passphrases differ", "run the command again"}
-	}
-	return first, nil
 }

@@ -12,7 +12,7 @@ import (
 func TestPassphraseIsNotShown(t *testing.T) {
 	f := newFolder(t)
 	const typed = "typed sesame"
-	r := terminal(t, f, "all", []string{typed, typed, ""}, "init", ".")
+	r := terminal(t, f, "all", []string{"", typed, typed, ""}, "init", ".")
 	if r.code != 0 || strings.Count(r.stdout, "Passphrase for the new signing key (empty for none): ") != 1 || strings.Count(r.stdout, "The same again: ") != 1 ||
 		!strings.Contains(r.stdout, "recovery key none yet") {
 		t.Fatalf("%s", r)
@@ -24,13 +24,58 @@ func TestPassphraseIsNotShown(t *testing.T) {
 		t.Fatal(err)
 	}
 	f.must(t, 2, "issue", portJob) // without a terminal it cannot ask
-	wrong := terminal(t, f, "all", []string{"another sesame"}, "issue", portJob)
-	if wrong.code != 2 || !strings.Contains(wrong.stdout, "wrong passphrase") || strings.Contains(wrong.stdout, "sesame") {
+	wrong := terminal(t, f, "all", []string{"another sesame", typed + " ", "third sesame"}, "issue", portJob)
+	if wrong.code != 2 || !strings.Contains(wrong.stdout, "wrong passphrase") || strings.Contains(wrong.stdout, "sesame") ||
+		strings.Count(wrong.stdout, "That was not it.") != 2 || !strings.Contains(wrong.stdout, "try: --passphrase-file FILE, or: ssh-add keys/yard") {
 		t.Errorf("%s", wrong)
 	}
-	r = terminal(t, f, "all", []string{typed}, "issue", portJob)
-	if r.code != 0 || !strings.Contains(r.stdout, "Passphrase for keys/yard: ") || strings.Contains(r.stdout, "sesame") {
+	f.write(t, "wrong.txt", []byte("another sesame\n"))
+	if r := terminal(t, f, "all", nil, "issue", portJob, "--passphrase-file", "wrong.txt"); r.code != 2 || strings.Contains(r.stdout, "That was not it.") {
+		t.Errorf("from a file: %s", r)
+	}
+	if r := terminal(t, f, "all", []string{"another sesame", ""}, "issue", portJob); r.code != 2 || !strings.Contains(r.stdout, "needs its passphrase") {
+		t.Errorf("an empty line ends it: %s", r)
+	}
+	r = terminal(t, f, "all", []string{"another sesame", "third sesame", typed}, "issue", portJob)
+	if r.code != 0 || strings.Count(r.stdout, "That was not it.") != 2 || !strings.Contains(r.stdout, "Passphrase for keys/yard: ") || strings.Contains(r.stdout, "sesame") {
 		t.Errorf("%s", r)
+	}
+}
+
+// The first run asks for the yard's name, which then stands in yard.yaml and in the public
+// key, and for two passphrases until each was typed the same twice. A second run asks nothing and says
+// that there is no recovery key; with one it says nothing of it.
+func TestInitAsks(t *testing.T) {
+	f := newFolder(t)
+	const key, safe = "typed sesame", "kept sesame"
+	r := terminal(t, f, "all", []string{"Slip Lane: Yard #2", key, "other sesame", key, key, safe, "x", safe, "y", safe, "z"}, "init", "yard")
+	if r.code != 2 || strings.Count(r.stdout, "The two differ.") != 3 || !strings.Contains(r.stdout, "the two passphrases differ") ||
+		!strings.Contains(r.stdout, "hourseal key recovery, in the yard folder") || strings.Contains(r.stdout, "sesame") {
+		t.Errorf("%s", r)
+	}
+	public := string(f.read(t, "yard/keys/yard.pub"))
+	self, err := openYardAt(f.path("yard")).files.Yard()
+	if err != nil || self.Name != "Slip Lane: Yard #2" || !strings.HasSuffix(public, " Slip Lane: Yard #2\n") {
+		t.Errorf("%v: yard.yaml has %q, the key %q", err, self.Name, public)
+	}
+	if !strings.Contains(string(f.read(t, "yard/yard.yaml")), "# Who signs the records") {
+		t.Error("the comments of yard.yaml are gone")
+	}
+	r = terminal(t, f, "all", nil, "init", "yard")
+	if r.code != 0 || strings.Contains(r.stdout, "Name of your yard") || !strings.Contains(r.stdout, noRecovery) || !strings.Contains(r.stdout, "hourseal machine new") {
+		t.Errorf("%s", r)
+	}
+	made := terminal(t, f, "all", []string{key, safe, "x", safe, safe}, "key", "recovery", "--yard", "yard")
+	if made.code != 0 || strings.Count(made.stdout, "The two differ.") != 1 {
+		t.Fatalf("%s", made)
+	}
+	if r := f.must(t, 0, "init", "yard"); strings.Contains(r.stdout, noRecovery) || string(f.read(t, "yard/keys/yard.pub")) != public {
+		t.Errorf("%s", r)
+	}
+	// Without questions the example's name stands.
+	f.must(t, 0, "init", "other", "--no-input")
+	if other, err := openYardAt(f.path("other")).files.Yard(); err != nil || other.Name != "Ellery Slip Boatyard" {
+		t.Errorf("%v %q", err, other.Name)
 	}
 }
 
