@@ -133,6 +133,7 @@ func (e *enrolling) open(c *cli.Context) error {
 	}
 	e.p.words("")
 	e.dialogue = dialogue.New(enrol.Script(e.in, &e.machine), kept...)
+	e.p.standing(e.stands())
 	return nil
 }
 
@@ -235,7 +236,11 @@ func (e *enrolling) keep() error {
 	out.Write(e.machine.YAML())
 	out.WriteString("\n# The answers so far. They are read when it is gone on with; what stands above is not.\n")
 	out.Write(dialogue.Comments(e.dialogue.Kept()))
-	return replaceFile(e.unfinished(), out.Bytes())
+	if err := replaceFile(e.unfinished(), out.Bytes()); err != nil {
+		return err
+	}
+	e.p.standing(e.stands())
+	return nil
 }
 
 // stands says what there is so far.
@@ -256,6 +261,7 @@ func (e *enrolling) write(text []byte) (exitCode, error) {
 	if err := os.Remove(e.unfinished()); err != nil && !errors.Is(err, fs.ErrNotExist) {
 		e.p.complain(fmt.Errorf("%s is written; the answers are still in %s: %w", file, e.unfinished(), err))
 	}
+	e.p.standing("")
 	e.p.say("wrote   %s", file)
 	e.p.say("Next: hourseal due %s says what it needs, hourseal closeout %s closes a job out", e.machine.ID, e.machine.ID)
 	return exitOK, nil

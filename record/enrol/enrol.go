@@ -1,6 +1,7 @@
 package enrol
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -65,14 +66,24 @@ func (s *session) ask(q dialogue.Question) string {
 			case "unknown", "not known", "none", strings.ToLower(q.Dashed):
 				return dialogue.Dash, nil
 			}
-			return read(typed)
+			kept, err := read(typed)
+			if errors.Is(err, errNoText) {
+				err = fmt.Errorf("%w, or - for none", err)
+			}
+			return kept, err
 		}
 	}
 	return s.a.Ask(q)
 }
 
-// text reads a text of a record's usual length that can be printed.
+// errNoText says that an answer to another question stands where a text is asked for.
+var errNoText = errors.New("type the words themselves")
+
+// text reads a text of a record's usual length that can be printed. No text is yes or no.
 func (s *session) text(typed string) (string, error) {
+	if _, err := dialogue.YesNo.Read(typed); err == nil {
+		return "", fmt.Errorf("%s is no answer here: %w", dialogue.Quoted(typed), errNoText)
+	}
 	if err := record.CheckText(typed, record.MaxText); err != nil {
 		return "", err
 	}
@@ -101,6 +112,37 @@ func (s *session) confirm(key string, odd ...string) {
 		},
 		Help: []string{"Look at the plate or the papers once more. What is odd may be right, and is kept as it was typed."},
 	})
+}
+
+// figures are what is typed at other questions and looks like no name.
+var figures = []struct {
+	is    string
+	reads func(string) error
+}{
+	{"a date", reads(jobsheet.LineDate)},
+	{"a bare figure", reads(quantity.ParseHours)},
+	{"an amount", reads(jobsheet.LineHours)},
+	{"an amount", reads(jobsheet.LineCapacity)},
+	{"an amount", reads(jobsheet.LinePower)},
+	{"an amount", reads(jobsheet.LineDensity)},
+	{"an amount", reads(jobsheet.LineProtectTo)},
+}
+
+func reads[T any](parse func(string) (T, error)) func(string) error {
+	return func(text string) error {
+		_, err := parse(text)
+		return err
+	}
+}
+
+// noName says that a name is plainly something else; nothing for one that may be one.
+func noName(name string) []string {
+	for _, f := range figures {
+		if f.reads(name) == nil {
+			return []string{fmt.Sprintf("%s is %s, and a name is asked for.", dialogue.Quoted(name), f.is)}
+		}
+	}
+	return nil
 }
 
 // without says what cannot be worked out where an answer is a dash.

@@ -225,6 +225,14 @@ func at(t testing.TB, in enrol.Input, key string, answers map[string]string) *di
 func TestWrongFigures(t *testing.T) {
 	for _, c := range []struct{ key, typed, says string }{
 		{"kind", "x", "one of the letters"},
+		{"kind", "yes", "type the words themselves"},
+		{"vessel", "n", "or - for none"},
+		{"home", "No", "or - for none"},
+		{"make", "y", "type the words themselves"},
+		{"model", "no", "type the words themselves"},
+		{"position", "yes", "or - for none"},
+		{"in-service", "04/05/2024", "which of them is the month"},
+		{"in-service", "March 40, 2024", "31 days"},
 		{"id", "Gannet Generator", "write gannet-generator"},
 		{"id", "gannet-port", "is there already, Corrin 4T-75, serial 0045120"},
 		{"id", "gannet-unread", "a file for gannet-unread is there already"},
@@ -285,6 +293,12 @@ func TestOddIsConfirmed(t *testing.T) {
 		{"hull", "GB-ELS00043A323", "Other machines of Gannet have GB-ELS00042A323"},
 		{"serial", "0045120", "of gannet-port, Corrin 4T-75, already"},
 		{"serial", "45120", "But for O and 0"},
+		{"vessel", "2024-03-18", "is a date"},
+		{"home", "18 March 2024", "is a date"},
+		{"kind", "55 kW", "is an amount"},
+		{"make", "812.6", "is a bare figure"},
+		{"make", "3 L", "is an amount"},
+		{"position", "420 h", "is an amount"},
 		{"position", "port", "Gannet has a propulsion diesel already, port: gannet-port"},
 	} {
 		answers := map[string]string{"kind": "p"}
@@ -329,6 +343,24 @@ func TestOddIsConfirmed(t *testing.T) {
 	if q, _ := d.Next(); q.Key != "home" {
 		t.Errorf("%s waits", q.Key)
 	}
+	// Work of one day with other hours than other work of that day.
+	d = at(t, yardInput(t), "earlier/2", generator)
+	if err := d.Answer("impeller, June 20 2025, 149, owner"); err != nil {
+		t.Fatal(err)
+	}
+	if q, _ := d.Next(); q.Key != "earlier/2/kept" || !strings.Contains(strings.Join(q.Said, ""), "engine-oil of the same day has 151 h, this has 149 h") {
+		t.Errorf("%s, %q", q.Key, q.Said)
+	}
+	// A model and a serial number may be figures.
+	for _, key := range []string{"model", "serial"} {
+		d := at(t, yardInput(t), key, generator)
+		if err := d.Answer("475"); err != nil {
+			t.Fatal(err)
+		}
+		if q, _ := d.Next(); q.Key == key+"/kept" {
+			t.Errorf("a %s that is a figure is asked about", key)
+		}
+	}
 	// Letters that digits look like are mentioned, and nothing is asked.
 	d = at(t, yardInput(t), "serial", generator)
 	if err := d.Answer("G6-O731"); err != nil {
@@ -336,6 +368,46 @@ func TestOddIsConfirmed(t *testing.T) {
 	}
 	if q, _ := d.Next(); q.Key != "power" || !strings.Contains(strings.Join(q.Said, ""), "the letter O") {
 		t.Errorf("%s, %q", q.Key, q.Said)
+	}
+}
+
+// Commas that were left out are put in, and it is told how the answer was taken.
+func TestOilWithoutCommas(t *testing.T) {
+	for _, c := range []struct {
+		typed         string
+		grades, marks []string
+		told          bool
+	}{
+		{"15w40 CI4", []string{"15w40"}, []string{"CI4"}, true},
+		{"API CI-4 15W-40", []string{"15W-40"}, []string{"API CI-4"}, true},
+		{"API CI-4 SAE 15W-40 ACEA E7", []string{"SAE 15W-40"}, []string{"API CI-4", "ACEA E7"}, true},
+		{"15W-40, API CI-4, ACEA E7", []string{"15W-40"}, []string{"API CI-4", "ACEA E7"}, false},
+		{"SAE 15W-40", []string{"SAE 15W-40"}, nil, false},
+	} {
+		var m jobsheet.Machine
+		d := dialogue.New(enrol.Script(yardInput(t), &m))
+		var said []string
+		for {
+			q, waits := d.Next()
+			said = append(said, q.Said...)
+			if !waits {
+				break
+			}
+			typed := generator[q.Key]
+			if q.Key == "system/engine-oil/suits" {
+				typed = c.typed
+			}
+			if err := d.Answer(typed); err != nil {
+				t.Fatalf("%s: %v", q.Key, err)
+			}
+		}
+		oil, _ := m.System("engine-oil")
+		if !slices.Equal(oil.Viscosity, c.grades) || !slices.Equal(oil.Meets, c.marks) {
+			t.Errorf("%s: grades %q, specifications %q", c.typed, oil.Viscosity, oil.Meets)
+		}
+		if told := strings.Contains(strings.Join(said, "\n"), "Taken as the grade"); told != c.told {
+			t.Errorf("%s: told %v of how it is taken", c.typed, told)
+		}
 	}
 }
 

@@ -46,11 +46,15 @@ func (s *session) vessel() {
 	if s.a.Waiting() || s.m.Vessel.Name == "" {
 		return
 	}
+	if !slices.Contains(names, s.m.Vessel.Name) {
+		s.confirm("vessel", noName(s.m.Vessel.Name)...)
+	}
 	known := s.sister()
 	s.hull(known.Vessel.Hull)
 	s.m.Vessel.Home = dialogue.Dashless(s.ask(dialogue.Question{
 		Key: "home", Text: "Home port", Offer: offer(known.Vessel.Home), Dashed: "not stated", Read: s.text,
 	}))
+	s.confirm("home", noName(s.m.Vessel.Home)...)
 }
 
 // vesselNames are those of the yard's machines, in the order in which they stand.
@@ -148,6 +152,7 @@ func (s *session) place() {
 		Read: s.readKind,
 		Help: []string{"It is printed on reports. A gear or a sail drive usually has no meter of its own and is asked for the engine that drives it."},
 	})
+	s.confirm("kind", noName(s.m.Kind)...)
 	for _, k := range kinds {
 		if k.word == s.m.Kind {
 			s.kind = k
@@ -164,7 +169,7 @@ func (s *session) place() {
 		},
 	}))
 	if !s.a.Waiting() {
-		s.confirm("position", s.doubled()...)
+		s.confirm("position", slices.Concat(noName(s.m.Position), s.doubled())...)
 	}
 	s.id()
 	s.driver()

@@ -15,6 +15,7 @@ const plateGone = "Where the plate is gone or cannot be read: what the papers sa
 func (s *session) plate() {
 	twin := s.twin()
 	s.m.Make = s.ask(dialogue.Question{Key: "make", Text: "Make, as on the name plate", Offer: twin.Make, Read: s.text, Help: []string{plateGone}})
+	s.confirm("make", noName(s.m.Make)...)
 	s.m.Model = s.ask(dialogue.Question{Key: "model", Text: "Model, as on the name plate", Offer: s.twinModel(twin), Read: s.text, Help: []string{plateGone}})
 	for i, m := range s.Machines {
 		if s.like == nil && strings.EqualFold(m.Make, s.m.Make) && strings.EqualFold(m.Model, s.m.Model) {

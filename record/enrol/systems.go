@@ -10,6 +10,7 @@ import (
 	"hourseal/record"
 	"hourseal/record/check"
 	"hourseal/record/dialogue"
+	"hourseal/record/fluid"
 	"hourseal/record/jobsheet"
 	"hourseal/record/quantity"
 )
@@ -186,6 +187,9 @@ func (s *session) oil(sys *jobsheet.System, like jobsheet.System) {
 		Read:  s.readSuits,
 	})
 	sys.Viscosity, sys.Meets = suits(text)
+	if parted(text) != text {
+		s.a.Say(fmt.Sprintf("Taken as the grade %s, and the specification %s.", strings.Join(sys.Viscosity, ", "), strings.Join(sys.Meets, ", ")))
+	}
 	s.without(text, "Then an oil that is filled in is held to nothing.")
 	density := s.ask(dialogue.Question{
 		Key: systemKey(sys, "density"), Text: spoken(sys.Name) + ": density at 15 degC, as 880 kg/m3", Offer: offer(figure(like.Density)), Dashed: "880 kg/m3 is taken",
@@ -200,8 +204,36 @@ func suits(text string) (grades, marks []string) {
 	if dialogue.Dashless(text) == "" {
 		return nil, nil
 	}
-	marks, grades = jobsheet.MarksAndGrades(text)
+	marks, grades = jobsheet.MarksAndGrades(parted(text))
 	return grades, marks
+}
+
+// parted is a list of grades and specifications with the commas that were left out
+// round a multigrade: "15w40 CI4" is "15w40, CI4".
+func parted(list string) string {
+	var parts []string
+	for part := range strings.SplitSeq(list, ",") {
+		words := strings.Fields(part)
+		grade := slices.IndexFunc(words, func(word string) bool {
+			_, _, _, is := fluid.KinematicRange(word)
+			return is && strings.ContainsAny(word, "Ww")
+		})
+		if grade < 0 || len(words) == 1 {
+			parts = append(parts, strings.TrimSpace(part))
+			continue
+		}
+		before := words[:grade]
+		if grade > 0 && strings.EqualFold(words[grade-1], "SAE") {
+			before = words[:grade-1]
+			words[grade] = words[grade-1] + " " + words[grade]
+		}
+		for _, piece := range [][]string{before, {words[grade]}, words[grade+1:]} {
+			if len(piece) > 0 {
+				parts = append(parts, strings.Join(piece, " "))
+			}
+		}
+	}
+	return strings.Join(parts, ", ")
 }
 
 func (s *session) readSuits(typed string) (string, error) {

@@ -94,13 +94,13 @@ func (s *session) likelySchedule() string {
 func (s *session) inService() {
 	date := s.ask(dialogue.Question{
 		Key: "in-service", Text: "In service since, as 2024-03-18", Read: s.readDate,
-		Help: []string{"The day of commissioning, year first; today will do for one that begins now. Every task that nothing is recorded of counts from here.",
+		Help: []string{"The day of commissioning, as 2024-03-18 or 18 March 2024; today will do for one that begins now. Every task that nothing is recorded of counts from here.",
 			"Where nobody knows: the earliest day for which you have the hours. Too early is the safe side."},
 	})
 	s.m.InService.Date = dialogue.Value(quantity.ParseDate, date)
-	whose := "Hours in total on that day, as 0"
+	whose := "Hours in total on that day, 0 for a new machine"
 	if s.m.DrivenBy != "" {
-		whose = "Hours of " + s.m.DrivenBy + " in total on that day, as 0"
+		whose = "Hours of " + s.m.DrivenBy + " in total on that day, 0 for a new one"
 	}
 	s.m.InService.Hours = dialogue.Value(jobsheet.LineHours, s.ask(dialogue.Question{
 		Key: "in-service-hours", Text: whose, Read: dialogue.Reading(jobsheet.LineHours),
@@ -112,7 +112,7 @@ func (s *session) readDate(typed string) (string, error) {
 	if strings.EqualFold(typed, "today") {
 		return s.Today.String(), nil
 	}
-	date, err := quantity.ParseDate(typed)
+	date, err := jobsheet.LineDate(typed)
 	if err == nil && date > s.Today {
 		err = fmt.Errorf("%s is after today, %s", date, s.Today)
 	}
@@ -184,8 +184,22 @@ func (s *session) earlier() {
 			s.a.Refuse(q, stated.Task+" was stated already: only the last time counts")
 			return
 		}
+		s.confirm(q.Key, s.sameDay(*stated)...)
+		if s.a.Waiting() {
+			return
+		}
 		s.m.Earlier = append(s.m.Earlier, *stated)
 	}
+}
+
+// sameDay says that other work of that day has other hours.
+func (s *session) sameDay(e jobsheet.Statement) []string {
+	for _, other := range s.m.Earlier {
+		if e.At.Date == other.At.Date && e.At.Hours != other.At.Hours {
+			return []string{fmt.Sprintf("%s of the same day has %s h, this has %s h.", other.Task, other.At.Hours, e.At.Hours)}
+		}
+	}
+	return nil
 }
 
 func (s *session) taskIDs() []string {

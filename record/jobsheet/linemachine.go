@@ -79,7 +79,7 @@ func LineStatement(text string) (Statement, error) {
 	if err := CheckID(s.Task); err != nil {
 		return s, fmt.Errorf("task: %w", err)
 	}
-	if s.At.Date, err = quantity.ParseDate(parts[1].text); err != nil {
+	if s.At.Date, err = LineDate(parts[1].text); err != nil {
 		return s, fmt.Errorf("date: %w", err)
 	}
 	if s.At.Hours, err = LineHours(parts[2].text); err != nil {
