@@ -11,7 +11,8 @@ import (
 
 // CopySchedule makes a schedule that comes with the program, or another yard's, into
 // one of the yard's own: the text with id, title and basis put in the place of its
-// own, and edition 1. All else, comments too, stays as it stands. File is the name
+// own, and edition 1. All else, comments too, stays as it stands, but for a passage of the
+// comment at its head that says to copy the file: the copy is made. File is the name
 // of the text in messages. An empty title stays as it was. Each of the four keys
 // must begin a line, and its value stand on that line or set in below it; a remark
 // behind the value goes with it. The error is Faults of the text, or says what is
@@ -27,7 +28,7 @@ func CopySchedule(file string, data []byte, id, title string, basis schedule.Bas
 	if err := checkOwn(id, title, basis); err != nil {
 		return nil, err
 	}
-	own := bytes.TrimPrefix(data, byteOrderMark)
+	own := withoutCopying(bytes.TrimPrefix(data, byteOrderMark))
 	for _, k := range groupOf(scheduleForm, map[string]written{
 		"id": writeText(id), "edition": writeNumber("1"), "title": writeText(title), "basis": basisOf(basis),
 	}).keys {
@@ -42,6 +43,35 @@ func CopySchedule(file string, data []byte, id, title string, basis schedule.Bas
 		return nil, Faults{{File: file, Message: "cannot be copied as it is written: copy the file by hand, and write id, edition, title and basis anew"}}
 	}
 	return own, nil
+}
+
+// copying is what a built-in schedule says to whoever would use it as it is.
+const copying = "copy this file"
+
+// withoutCopying leaves out of the comment at the head of a text the passages that say
+// to copy the file. A passage ends with a line that has nothing but its mark.
+func withoutCopying(text []byte) []byte {
+	var kept, passage bytes.Buffer
+	ends := func() {
+		words := strings.Fields(strings.ReplaceAll(passage.String(), "#", " "))
+		if !strings.Contains(strings.ToLower(strings.Join(words, " ")), copying) {
+			kept.Write(passage.Bytes())
+		}
+		passage.Reset()
+	}
+	head := 0
+	for line := range bytes.Lines(text) {
+		if line[0] != '#' {
+			break
+		}
+		head += len(line)
+		passage.Write(line)
+		if len(bytes.TrimSpace(line)) == 1 {
+			ends()
+		}
+	}
+	ends()
+	return append(kept.Bytes(), text[head:]...)
 }
 
 // checkOwn holds what is put into a copy to what a schedule takes.

@@ -34,9 +34,19 @@ func TestCopyOfEverySchedule(t *testing.T) {
 			continue
 		}
 		var want, have []string // without the four
+		copying := false        // the passage that a copy has no use for
 		for line := range strings.Lines(text) {
-			if !ofFour(line) {
+			if strings.HasPrefix(line, "# Common practice for small marine engines, for use where") {
+				copying = true
+			}
+			if !copying && !ofFour(line) {
 				want = append(want, line)
+			}
+			copying = copying && line != "#\n"
+		}
+		for _, of := range []string{"copy this", "never says", "GOVERNS", "to copy"} {
+			if strings.Contains(string(got), of) {
+				t.Errorf("%s: the copy says %q still", name, of)
 			}
 		}
 		for line := range strings.Lines(string(got)) {
@@ -75,6 +85,13 @@ func TestCopySchedule(t *testing.T) {
 		t.Fatal(err)
 	}
 	compareLines(t, string(got), "# A sheet.\nid: own\nedition: 1\ntitle: in two lines\nbasis: { kind: yard }\n# About next_from.\nnext_from: done\ntasks:\n  # First.\n  - { id: belt, title: Look at it, kind: inspect, every: { hours: 100 } } # id: x\n")
+
+	// The head is over with the first line that is no comment; what stands below stays.
+	const below = "# One.\n#\n# Copy this\n# file, please.\n#\n# Three.\n"
+	got = must(jobsheet.CopySchedule("old.yaml", []byte(below+text+below), "own", "T", schedule.Basis{Kind: schedule.Yard}))
+	if !strings.HasPrefix(string(got), "# One.\n#\n# Three.\n# A sheet.\nid: own\n") || !strings.HasSuffix(string(got), "# id: x\n"+below) {
+		t.Errorf("%s", got)
+	}
 
 	long := strings.Repeat("x", 110)
 	got = must(jobsheet.CopySchedule("old.yaml", []byte(text), "own", "T", schedule.Basis{Kind: schedule.Yard, Document: long}))
