@@ -100,7 +100,8 @@ func (p *program) bare(c *cli.Context) (exitCode, error) {
 		p.say("%s", versionLine())
 		return exitOK, nil
 	case c.NArg() == 0:
-		return exitOK, p.sayHelp(wholeProgram(c.App))
+		_, err := io.WriteString(p.stdout, daily(c.App))
+		return exitOK, err
 	}
 	return exitUsage, noSuch(c.App.Commands, c.Args().First(), "")
 }

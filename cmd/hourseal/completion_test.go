@@ -102,7 +102,7 @@ func TestComplete(t *testing.T) {
 		{[]string{"label", "gannet-port/3", "--task", "o"}, "-", "oil-filter"},
 		{[]string{"label", "gannet-port/3", "--task=o"}, "-", "--task=oil-filter"},
 		{[]string{"label", "--size", ""}, "-", "62x29 40x40"},
-		{[]string{"label", "gannet-port/3", ""}, "-", "--yard -o --size --task"},
+		{[]string{"label", "gannet-port/3", ""}, "-", "gannet-port/3 gannet-port/2 gannet-port/1"},
 		{[]string{"worksheet", "gannet-port", "--task", "imp"}, "-", "impeller"},
 		{[]string{"worksheet", "gannet-port", "--drain", ""}, "-", "extractor plug"},
 		{[]string{"check", ""}, "-", "jobs/1-gannet-port-2025-11-24.yaml jobs/2-gannet-port-2026-05-28.yaml jobs/3-gannet-port-2026-10-22.yaml"},

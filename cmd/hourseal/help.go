@@ -71,6 +71,29 @@ func helpOf(d documented) string {
 	return b.String()
 }
 
+// dailyCommands are those that the program answers with when it is called without one: in the
+// order of the work, few enough for a terminal of 24 lines.
+var dailyCommands = []string{"init", "machine new", "due", "worksheet", "closeout", "issue", "history", "verify"}
+
+// daily is what is said to whoever types nothing but the program's name.
+func daily(app *cli.App) string {
+	var rows [][2]string
+	for _, path := range dailyCommands {
+		commands := app.Commands
+		var found *cli.Command
+		for _, name := range strings.Fields(path) {
+			for _, c := range commands {
+				if c.Name == name {
+					found, commands = c, c.Subcommands
+				}
+			}
+		}
+		rows = append(rows, [2]string{path, found.Usage})
+	}
+	about := wrap(strings.ReplaceAll(aboutHourseal, "\n", " "), textWidth)
+	return strings.Join(about, "\n") + "\n\n" + aligned(rows) + "\nHelp for each: hourseal COMMAND --help\nAll commands: hourseal --help\nTo see it all at work: hourseal demo\n"
+}
+
 // widestName is how wide the first column of a list may be; what is wider stands on a
 // line of its own.
 const widestName = 24

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -47,6 +49,40 @@ func TestHelp(t *testing.T) {
 	}
 }
 
+// The name alone lists the daily commands and where all are, on one screen; --help
+// lists all.
+func TestNameAlone(t *testing.T) {
+	f := newFolder(t)
+	r := f.must(t, 0)
+	if n := strings.Count(r.stdout, "\n"); n > 23 {
+		t.Errorf("%d lines, and the prompt under them:\n%s", n, r)
+	}
+	for line := range strings.Lines(r.stdout) {
+		if n := utf8.RuneCountInString(strings.TrimSuffix(line, "\n")); n > terminalColumns {
+			t.Errorf("%d columns: %s", n, line)
+		}
+	}
+	app := (&program{}).app()
+	paths := map[string]bool{}
+	for _, d := range allCommands(app) {
+		paths[d.path] = true
+	}
+	for _, path := range dailyCommands {
+		if !paths[path] || !strings.Contains(r.stdout, "\n  "+path+" ") {
+			t.Errorf("%s is not listed, or is no command", path)
+		}
+	}
+	if !strings.Contains(r.stdout, "hourseal --help\n") {
+		t.Errorf("it does not say where all are:\n%s", r)
+	}
+	all := f.must(t, 0, "--help").stdout
+	for _, c := range app.Commands {
+		if !c.Hidden && !strings.Contains(all, "\n  "+c.Name+" ") {
+			t.Errorf("--help does not list %s", c.Name)
+		}
+	}
+}
+
 func TestCommandLines(t *testing.T) {
 	for line, want := range map[string]string{
 		"hourseal demo":                        "hourseal demo",
@@ -68,6 +104,32 @@ func TestExitCodesAreInTheREADME(t *testing.T) {
 	for _, e := range exitMeanings {
 		if row := fmt.Sprintf("| %d | %s |\n", e.code, e.meaning); !strings.Contains(string(readme), row) {
 			t.Errorf("not there: %s", row)
+		}
+	}
+}
+
+// Twins get a label each, one command for both; with one file named there is one label.
+func TestLabelsOfTwins(t *testing.T) {
+	f := newYard(t)
+	f.must(t, 0, "issue", portJob, starboardJob)
+	r := f.must(t, 0, "label", "gannet-port/1", "gannet-starboard/1")
+	if want := "labels/gannet-port-0001.pdf\nlabels/gannet-starboard-0001.pdf\n"; r.stdout != want {
+		t.Errorf("%s", r)
+	}
+	for _, machine := range []string{"gannet-port", "gannet-starboard"} {
+		both := f.read(t, "labels/"+machine+"-0001.pdf")
+		f.must(t, 0, "label", machine+"/1", "-o", "one.pdf")
+		if !bytes.Equal(both, f.read(t, "one.pdf")) {
+			t.Errorf("the label of %s is another when it is made alone", machine)
+		}
+		if err := os.Remove(f.path("labels/" + machine + "-0001.pdf")); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for _, args := range [][]string{{"gannet-port/1", "gannet-starboard/1", "-o", "two.pdf"}, {"gannet-port/1", "gannet-starboard/9"}} {
+		r := f.must(t, 2, append([]string{"label"}, args...)...)
+		if left, _ := filepath.Glob(f.path("labels/*")); len(left) > 0 || r.stdout != "" {
+			t.Errorf("%v: wrote %q, %s", args, left, r)
 		}
 	}
 }

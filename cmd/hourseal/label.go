@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"os"
-	"path/filepath"
 
 	"github.com/urfave/cli/v2"
 
@@ -14,9 +13,10 @@ import (
 func (p *program) labelCommand() *cli.Command {
 	return &cli.Command{
 		Name: "label", Usage: "the sticker for the filter or engine: date, hours, oil, next due",
-		ArgsUsage: "RECORD",
+		ArgsUsage: "RECORD...",
 		Description: "RECORD is a record file, or in a yard folder machine/number or the record's id. The code on\n" +
-			"the label names the record; it does not hold it.",
+			"the label names the record; it does not hold it. Several records, as of twin engines, make a\n" +
+			"file each in labels/.",
 		Flags: []cli.Flag{yardFlag,
 			&cli.StringFlag{Name: "o", Usage: "write to `FILE`; else into the yard folder's labels/"},
 			&cli.StringFlag{Name: "size", Value: "62x29", Usage: "`SIZE` in mm, 62x29 or 40x40"},
@@ -26,21 +26,32 @@ func (p *program) labelCommand() *cli.Command {
 }
 
 func (p *program) label(c *cli.Context) (exitCode, error) {
-	if err := wantArgs(c, 1, 1, "record"); err != nil {
+	if err := wantArgs(c, 1, -1, "record"); err != nil {
 		return exitUsage, err
+	}
+	out := c.String("o")
+	if out != "" && c.NArg() > 1 {
+		return exitUsage, usageError{fmt.Sprintf("-o is one file, and there are %d records", c.NArg()), "leave -o out: each label gets a file in labels/"}
 	}
 	size, err := render.ParseLabelSize(c.String("size"))
 	if err != nil {
 		return exitUsage, usageError{"--size: " + err.Error(), ""}
 	}
-	out := c.String("o")
-	r, err := p.findRecord(c, c.Args().First(), out == "")
-	if err != nil {
-		return exitOK, err
-	}
-	pdf, err := render.Label(r.Record, sign.ID(r.ID), size, c.String("task"))
-	if err != nil {
-		return exitUsage, usageError{err.Error(), ""}
+	// All are made before the first is written: one that cannot be leaves none behind.
+	labels := make([]madeLabel, c.NArg())
+	for i, name := range c.Args().Slice() {
+		r, err := p.findRecord(c, name, out == "")
+		if err != nil {
+			return exitOK, err
+		}
+		pdf, err := render.Label(r.Record, sign.ID(r.ID), size, c.String("task"))
+		if err != nil {
+			return exitUsage, usageError{titleOf(r.Record) + ": " + err.Error(), ""}
+		}
+		labels[i] = madeLabel{out, pdf}
+		if out == "" {
+			labels[i].file = fmt.Sprintf("%s-%04d.pdf", r.Record.Machine.ID, r.Record.Number)
+		}
 	}
 	if out == "" {
 		// Not beside the reports: "hourseal verify reports" takes all that is there.
@@ -48,16 +59,26 @@ func (p *program) label(c *cli.Context) (exitCode, error) {
 		if err != nil {
 			return exitOK, err
 		}
-		out = y.path("labels", fmt.Sprintf("%s-%04d.pdf", r.Record.Machine.ID, r.Record.Number))
-		if err := os.MkdirAll(filepath.Dir(out), 0o755); err != nil {
+		if err := os.MkdirAll(y.path("labels"), 0o755); err != nil {
 			return exitOK, err
 		}
+		for i := range labels {
+			labels[i].file = y.path("labels", labels[i].file)
+		}
 	}
-	if err := p.writeOutput(out, pdf); err != nil {
-		return exitOK, err
-	}
-	if out != "-" {
-		p.say("%s", out)
+	for _, l := range labels {
+		if err := p.writeOutput(l.file, l.pdf); err != nil {
+			return exitOK, err
+		}
+		if out != "-" {
+			p.say("%s", l.file)
+		}
 	}
 	return exitOK, nil
+}
+
+// madeLabel is one label and where it goes.
+type madeLabel struct {
+	file string
+	pdf  []byte
 }
