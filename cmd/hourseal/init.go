@@ -67,7 +67,7 @@ func (p *program) init(c *cli.Context) (exitCode, error) {
 	p.say("Next: your address and the rest in %s, then", y.path(yardFile))
 	p.say("  cd %s", dir)
 	p.say("  hourseal check %s   tries the example job", filepath.FromSlash("jobs/example-oil-change.yaml"))
-	p.say("  hourseal machine new                         makes the file of your first machine")
+	p.say("  hourseal machine new                          makes the file of your first machine")
 	p.paragraph("", "Once you have your own, delete the examples: machines/example-engine.yaml and jobs/example-*. Until then they stand in every list.")
 	return exitOK, nil
 }
