@@ -17,8 +17,8 @@ type Contradiction struct {
 
 // Contradictions finds what cannot be meant, in the order of the tasks: tasks
 // that cover themselves, looks that cover a replacement, tasks that never fall
-// due by themselves, tasks done together that fall due apart, first intervals that
-// never count, intervals and graces beyond reason, and what says nothing. Its limits are our own rules, no source.
+// due by themselves, first intervals that never count, intervals and graces
+// beyond reason, and what says nothing. Its limits are our own rules, no source.
 func (s Schedule) Contradictions() []Contradiction {
 	f := finder{schedule: s, covers: s.coverings()}
 	f.ownGrace()
@@ -35,7 +35,6 @@ func (s Schedule) Contradictions() []Contradiction {
 var taskRules = []func(f *finder, i int, t Task){
 	(*finder).absurd, (*finder).longFirst, (*finder).idleSevere, (*finder).oddWords,
 	(*finder).longGrace, (*finder).idleNextFrom, (*finder).lookReplaces, (*finder).neverDue,
-	(*finder).apart,
 }
 
 type finder struct {
@@ -208,36 +207,4 @@ func (f *finder) coverer(i, measure int, done ...bool) int {
 		}
 	}
 	return -1
-}
-
-// apart refuses tasks that are to be done together and fall due at other times: two
-// that name each other, or one that names another which it always comes before. One
-// that is done less often may well bring a task along that is done between.
-func (f *finder) apart(i int, t Task) {
-	for n, id := range t.With {
-		k := slices.IndexFunc(f.schedule.Tasks, func(other Task) bool { return other.ID == id })
-		if k < 0 || k == i {
-			continue
-		}
-		other := f.schedule.Tasks[k]
-		mutual := slices.Contains(other.With, t.ID)
-		switch {
-		case t.Once || other.Once || t.Every == other.Every:
-		case mutual && k < i: // said at the other
-		case mutual || noLaterThan(t.Every, other.Every):
-			f.fault(taskPath(i, "with", strconv.Itoa(n)), "with", "%s every %s, and %s, done together with it, every %s: write one interval for both, or take %s out of with",
-				t.ID, t.Every.text(), id, other.Every.text(), id)
-		}
-	}
-}
-
-// noLaterThan says whether an interval ends no later than another by all that the other
-// is counted in.
-func noLaterThan(a, b Interval) bool {
-	for _, m := range measures {
-		if own, others := m.of(a), m.of(b); others != 0 && (own == 0 || own > others) {
-			return false
-		}
-	}
-	return true
 }

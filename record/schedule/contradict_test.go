@@ -25,11 +25,6 @@ func renew(id string, i schedule.Interval, covers ...string) schedule.Task {
 	return schedule.Task{ID: id, Kind: schedule.Replace, Every: i, Covers: covers}
 }
 
-func together(t schedule.Task, with ...string) schedule.Task {
-	t.With = with
-	return t
-}
-
 func once(t schedule.Task) schedule.Task {
 	t.Once = true
 	return t
@@ -89,18 +84,6 @@ func TestContradictions(t *testing.T) {
 			{ID: "oil", Kind: schedule.Replace, Every: every(200, 0), With: []string{"filter"}}, {ID: "filter", Kind: schedule.Replace, Every: every(200, 0), With: []string{"oil"}}}, nil},
 		{"no ring: together and covered", schedule.Grace{}, []schedule.Task{
 			{ID: "belt", Kind: schedule.Replace, Every: every(1000, 0), Covers: []string{"look"}, With: []string{"look"}}, look("look", every(200, 0))}, nil},
-
-		// Done together, and due apart.
-		{"name each other, due apart", schedule.Grace{}, []schedule.Task{together(renew("oil", every(200, 12)), "filter"), together(renew("filter", every(150, 12)), "oil")},
-			[]string{"tasks/0/with/0 with: oil every 200 h or 12 months, and filter, done together with it, every 150 h or 12 months: write one interval for both, or take filter out of with"}},
-		{"name each other, each before the other", schedule.Grace{}, []schedule.Task{together(renew("oil", every(200, 24)), "filter"), together(renew("filter", every(300, 12)), "oil")},
-			[]string{"tasks/0/with/0 with: oil every 200 h or 24 months, and filter, done together with it, every 300 h or 12 months: write one interval for both, or take filter out of with"}},
-		{"names what falls due later", schedule.Grace{}, []schedule.Task{renew("filter", every(200, 12)), together(renew("oil", every(150, 12)), "filter")},
-			[]string{"tasks/1/with/0 with: oil every 150 h or 12 months, and filter, done together with it, every 200 h or 12 months: write one interval for both, or take filter out of with"}},
-		{"names what may fall due sooner", schedule.Grace{}, []schedule.Task{renew("filter", every(200, 12)), together(renew("oil", every(150, 24)), "filter")}, nil},
-		{"names what falls due more often", schedule.Grace{}, []schedule.Task{together(renew("belt", every(1000, 0)), "look"), look("look", every(200, 0))}, nil},
-		{"names what falls due as often", schedule.Grace{}, []schedule.Task{together(renew("oil", every(200, 12)), "filter"), renew("filter", every(200, 12))}, nil},
-		{"once, with what falls due again", schedule.Grace{}, []schedule.Task{together(once(look("break-in", every(50, 0))), "oil"), renew("oil", every(200, 12))}, nil},
 
 		// Looks that count as a replacement.
 		{"an inspection covers a replacement", schedule.Grace{}, []schedule.Task{
