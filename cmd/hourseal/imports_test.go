@@ -35,7 +35,7 @@ var mayImport = map[string][]string{
 	"record/plan":                     {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet"},
 	"record/dialogue":                 {},
 	"record/closeout":                 {"record", "record/quantity", "record/schedule", "record/fluid", "record/logbook", "record/jobsheet", "record/plan", "record/check", "record/dialogue", "record/fluid"},
-	"record/enrol":                    {"record", "record/quantity", "record/schedule", "record/jobsheet", "record/check", "record/dialogue"},
+	"record/enrol":                    {"record", "record/fluid", "record/quantity", "record/schedule", "record/jobsheet", "record/check", "record/dialogue"},
 	"record/waste":                    {"record", "record/quantity", "record/fluid", "record/logbook"},
 	"record/list":                     {"record", "record/quantity"},
 	"record/treehead":                 {"record"},
