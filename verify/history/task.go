@@ -69,7 +69,7 @@ type DuePoint struct {
 	schedule.Due
 	Every  schedule.Interval
 	Leeway schedule.Leeway
-	Entry  int // the record that says so
+	Entry  int  // the record that says so
 	Stated bool // it counts from what somebody stated
 	// Before: with no work on record it counts from entry into service, and had passed
 	// before the first record that speaks of the task.
