@@ -253,13 +253,23 @@ func (e *enrolling) stands() string {
 
 func (e *enrolling) write(text []byte) (exitCode, error) {
 	file := e.target(e.machine.ID)
-	if err := writeWholeNew(file, text); errors.Is(err, fs.ErrExist) {
+	var left error // answers that could not be taken away
+	err := undisturbed(func() error {
+		if err := writeWholeNew(file, text); err != nil {
+			return err
+		}
+		if left = os.Remove(e.unfinished()); errors.Is(left, fs.ErrNotExist) {
+			left = nil
+		}
+		return nil
+	})
+	switch {
+	case errors.Is(err, fs.ErrExist):
 		return exitUsage, usageError{file + " was made meanwhile, and is left as it is; the answers are kept", e.again() + " and < to the id"}
-	} else if err != nil {
+	case err != nil:
 		return exitOK, err
-	}
-	if err := os.Remove(e.unfinished()); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		e.p.complain(fmt.Errorf("%s is written; the answers are still in %s: %w", file, e.unfinished(), err))
+	case left != nil:
+		e.p.complain(fmt.Errorf("%s is written; the answers are still in %s: %w", file, e.unfinished(), left))
 	}
 	e.p.standing("")
 	e.p.say("wrote   %s", file)

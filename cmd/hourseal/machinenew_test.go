@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"fmt"
 	"os"
 	"slices"
 	"strings"
@@ -97,6 +98,16 @@ func TestMachineNewKeystrokes(t *testing.T) {
 	t.Logf("%d questions, %d keystrokes beside the %d of the figures", len(generatorAnswers), rest, figures)
 	if rest > 40 {
 		t.Errorf("%d keystrokes beside the figures", rest)
+	}
+	if r := scenarioCopy(t).typed(t, generatorAnswers); r.code != 0 {
+		t.Fatalf("%s", r)
+	}
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if said := fmt.Sprintf("%d questions and %d keystrokes beside the figures", len(generatorAnswers), rest); !strings.Contains(oneLine(string(readme)), said) {
+		t.Errorf("README does not say: %s", said)
 	}
 }
 
