@@ -126,10 +126,12 @@ func catchInterrupts(words io.Writer, onTerminal bool) {
 		if process.terminal != nil {
 			_ = term.Restore(int(os.Stdin.Fd()), process.terminal) // there is nobody to tell
 		}
+		said := []string{clean(process.words())}
 		if onTerminal { // after ^C, or a line of progress
 			fmt.Fprintln(words)
+			said = wrap(said[0], textWidth)
 		}
-		fmt.Fprintln(words, clean(process.words()))
+		fmt.Fprintln(words, strings.Join(said, "\n"))
 		os.Exit(int(code))
 	}()
 }
