@@ -190,7 +190,11 @@ func (s *sitting) askAgain() bool {
 		if _, waits := cl.dialogue.Next(); waits {
 			s.at = i
 			s.p.words("")
-			s.p.words(cl.id() + ": beside the other, this is to be answered.")
+			said := ": this is asked now."
+			if len(s.closing) > 1 {
+				said = ": beside the other, this is to be answered."
+			}
+			s.p.words(cl.id() + said)
 			return true
 		}
 	}
@@ -211,11 +215,11 @@ func (s *sitting) end() (exitCode, bool, error) {
 		s.closing[s.at].dialogue.Back()
 		return exitOK, false, nil
 	case answer == takeTwin:
-		if done, err := s.open(twin, s.closing[s.at].sheet.Visit()); err != nil || done {
-			return exitOK, true, err
+		signed, err := s.open(twin, s.closing[s.at].sheet.Visit())
+		if err == nil && !signed {
+			s.at = len(s.closing) - 1
 		}
-		s.at = len(s.closing) - 1
-		return exitOK, false, nil
+		return exitOK, err != nil, err
 	case answer != "y":
 		s.p.words(s.stands())
 		return exitDecide, true, nil
@@ -306,6 +310,12 @@ func (s *sitting) stillSo() (bool, error) {
 		if err := s.unchanged(cl); err != nil {
 			return false, err
 		}
+		base, err := s.y.sheetFor(cl.id())
+		if err != nil {
+			return false, err
+		}
+		base.files = cl.base.files
+		cl.base = base
 		if err := s.begin(cl, cl.dialogue.Kept()); err != nil {
 			return false, err
 		}
@@ -320,11 +330,12 @@ func (s *sitting) stillSo() (bool, error) {
 	return false, nil
 }
 
-// found is all that the checks say.
+// found is what the checks went by, and all that they say.
 func (s *sitting) found() string {
 	var all strings.Builder
 	for _, cl := range s.closing {
-		fmt.Fprintf(&all, "%s %s\n", cl.id(), cl.sheet.Result.Outcome)
+		r := cl.sheet.Result.Draft
+		fmt.Fprintln(&all, r.Machine, r.Schedule, cl.sheet.Result.Outcome)
 		for _, f := range cl.sheet.Result.Findings {
 			fmt.Fprintln(&all, f.Severity, words.Finding(f.Finding), f.Accepted)
 		}

@@ -100,6 +100,20 @@ func TestWhatWasShownIsSigned(t *testing.T) {
 			t.Errorf("%s", r)
 		}
 	})
+	t.Run("another schedule meanwhile", func(t *testing.T) {
+		f := closeoutYard(t)
+		s := sit(t, f, "gannet-port")
+		s.types(lines, "Sign this record")
+		const file = "schedules/diesel-inboard-ellery.yaml"
+		f.write(t, file, bytes.Replace(f.read(t, file), []byte("hours: 1000"), []byte("hours: 1500"), 1))
+		s.types([]string{"y"}, "Sign this record")
+		if shown := oneLine(s.shown.String()); !strings.Contains(shown, "The yard's files or records have changed since you began.") || !strings.Contains(shown, "belt 1500 h") {
+			t.Errorf("%s", shown)
+		}
+		if r := s.ends("y"); r.code != 0 {
+			t.Errorf("%s", r)
+		}
+	})
 	t.Run("a file attached meanwhile", func(t *testing.T) {
 		f := closeoutYard(t)
 		s := sit(t, f, "gannet-port")
