@@ -9,12 +9,19 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"github.com/urfave/cli/v2"
+
 	"hourseal/record/dialogue"
 )
 
 // Questions are plain lines on standard error, one after another, and answers lines
 // of standard input: nothing is drawn over, so that a screen reader and a pipe see
 // what a terminal shows.
+
+// mayAsk says whether questions can be put.
+func (p *program) mayAsk(c *cli.Context) bool {
+	return p.asks && !c.Bool(noInputFlag.Name) || c.Bool(askFlag.Name)
+}
 
 // maxAnswerBytes bounds what is read of one line.
 const maxAnswerBytes = 4096

@@ -79,11 +79,6 @@ func (p *program) machineNew(c *cli.Context) (exitCode, error) {
 	return code, err
 }
 
-// mayAsk says whether questions can be put.
-func (p *program) mayAsk(c *cli.Context) bool {
-	return p.asks && !c.Bool(noInputFlag.Name) || c.Bool(askFlag.Name)
-}
-
 func (e *enrolling) target(id string) string { return e.y.path("machines", id+".yaml") }
 
 // unfinished is the file of the answers so far. Its name ends so that it is not taken
