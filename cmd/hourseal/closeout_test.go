@@ -90,6 +90,7 @@ const unfinished = "jobs/gannet-port-unfinished.yaml"
 // The example job, answered question by question, gives the record that its sheet
 // gives, byte for byte; so does it in flags and in JSON.
 func TestCloseoutGivesTheRecordOfTheSheet(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	bySheet := f.sameYard(t)
 	if err := copyFiles(scenarioFolder, bySheet.dir); err != nil {
@@ -154,6 +155,7 @@ func keystrokes(lines []typed) int {
 
 // What README says of the keystrokes is so.
 func TestStopwatch(t *testing.T) {
+	t.Parallel()
 	lines := append(portVisit[:len(portVisit):len(portVisit)], typed{"y", false})
 	f := closeoutYard(t)
 	r := f.asked(t, linesOf(lines), "gannet-port")
@@ -183,6 +185,7 @@ func TestStopwatch(t *testing.T) {
 // The input may end at any question, also within a line: nothing is signed, what was
 // answered is kept, and the run ends with 2.
 func TestInputEndsAtEveryQuestion(t *testing.T) {
+	t.Parallel()
 	lines := linesOf(portVisit)
 	f := closeoutYard(t)
 	for n := range everyQuestion(len(lines)) {
@@ -265,6 +268,7 @@ func (g *growing) String() string {
 // Killed or interrupted at every question in turn and gone on with, a session ends in
 // the same sheet and the same record. An interrupted one says where things stand.
 func TestKilledAtEveryQuestion(t *testing.T) {
+	t.Parallel()
 	lines := linesOf(portVisit)
 	f := closeoutYard(t)
 	whole := f.sameYard(t)
@@ -316,6 +320,7 @@ func everyQuestion(n int) iter.Seq[int] {
 // On a terminal it is the same, passphrase and all; what is typed there is not said a
 // second time.
 func TestCloseoutOnTerminal(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	r := typing(t, f, append(linesOf(portVisit), "y"), "closeout", "gannet-port")
 	if r.code != 0 || !strings.Contains(r.stdout, "gannet-port, record 1: ") {

@@ -71,6 +71,7 @@ func (s *sitter) ends(lines ...string) ran {
 // The record that is signed is the one that was shown, whatever happened to the file,
 // the ledger and the yard in between.
 func TestWhatWasShownIsSigned(t *testing.T) {
+	t.Parallel()
 	lines := linesOf(portVisit)
 	t.Run("changed by hand at the last question", func(t *testing.T) {
 		f := closeoutYard(t)
@@ -133,6 +134,7 @@ func TestWhatWasShownIsSigned(t *testing.T) {
 
 // Two sessions of one machine do not write over each other.
 func TestTwoSessions(t *testing.T) {
+	t.Parallel()
 	lines := linesOf(portVisit)
 	f := closeoutYard(t)
 	first := sit(t, f, "gannet-port")
@@ -154,6 +156,7 @@ func TestTwoSessions(t *testing.T) {
 // A run that ended between storing the record and putting the sheet in its place is put
 // right by the same command.
 func TestSignedAlready(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	lines := linesOf(portVisit)
 	if r := f.asked(t, append(lines[:len(lines):len(lines)], "n"), "gannet-port"); r.code != 7 {
@@ -180,6 +183,7 @@ func TestSignedAlready(t *testing.T) {
 // What a twin's answers make odd in the first is asked there, and "<" leads from the
 // second machine back into the first.
 func TestTwinsTogether(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	lines := linesOf(portVisit)
 	s := sit(t, f, "gannet-port")
@@ -201,6 +205,7 @@ func TestTwinsTogether(t *testing.T) {
 // A machine file that cannot be read is told before the first question: beside it
 // nothing could be checked.
 func TestBrokenYardIsToldFirst(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	f.write(t, "machines/tern.yaml", []byte("id: tern\nhours: unknown\n"))
 	if r := f.asked(t, nil, "gannet-port"); r.code != 2 || !strings.Contains(r.stderr, "machines/tern.yaml:2:1") || strings.Contains(r.stderr, "Date of the work") {
@@ -218,6 +223,7 @@ func TestBrokenYardIsToldFirst(t *testing.T) {
 // On the second visit what the first record has is offered: place, technician, the oil
 // without its batch, the filter's number; no reading and no amount.
 func TestSecondVisit(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	lines := linesOf(portVisit)
 	if r := f.asked(t, append(lines[:len(lines):len(lines)], "y"), "gannet-port"); r.code != 0 {
@@ -243,6 +249,7 @@ func TestSecondVisit(t *testing.T) {
 // The questions and the last screen are in the yard's own way of writing figures; what is
 // typed and what is signed are not.
 func TestCloseoutInTheYardsStyle(t *testing.T) {
+	t.Parallel()
 	f := closeoutYard(t)
 	plain := f.sameYard(t)
 	f.write(t, "yard.yaml", append(f.read(t, "yard.yaml"), "writes: { second_unit: US gal, dates: 4 May 2026, decimal: comma }\n"...))

@@ -11,6 +11,7 @@ var sgr = regexp.MustCompile("\x1b\\[[0-9;]*m")
 // On a terminal some words are marked; without the marks the text is the same as in a
 // pipe, where there are none, nor with NO_COLOR or on a dumb terminal.
 func TestColour(t *testing.T) {
+	t.Parallel()
 	f, _ := demonstrated(t)
 	due := []string{"due", "gannet-port", "--on", "2026-11-26", "--hours", "1300"}
 	verify := []string{"verify", "altered-copy.cose", "--trust", "trust.yaml"}

@@ -77,6 +77,7 @@ var machineLine = regexp.MustCompile(`^(ssh-ed25519|hourseal-head|hourseal-path)
 // Every answer fits a terminal of 80 columns, however long the names are, and no name is
 // cut. Only a word that is longer stands out, and lines that other programs read.
 func TestAnswersFit(t *testing.T) {
+	t.Parallel()
 	f := longNames(t)
 	f.must(t, 0, "key", "new", "--no-input")
 	f.must(t, 0, "trust", "add", "keys/yard.pub", "--name", longYard, "--trust", "trust.yaml")
@@ -129,6 +130,7 @@ func TestAnswersFit(t *testing.T) {
 
 // Columns that do not fit go to a second line of their row, under their headings.
 func TestFoldedTable(t *testing.T) {
+	t.Parallel()
 	var out strings.Builder
 	p := &program{stdout: &out, stderr: &out}
 	a, b := strings.Repeat("a", 40), strings.Repeat("b", 40)

@@ -38,6 +38,7 @@ func scenarioCopy(t testing.TB) folder {
 // Wherever the input ends nothing is written, the exit code is 2, and the same command
 // goes on to the same file.
 func TestMachineNewEndsAtEveryQuestion(t *testing.T) {
+	t.Parallel()
 	const made = "machines/gannet-generator.yaml"
 	whole := scenarioCopy(t)
 	r := whole.typed(t, generatorAnswers)
@@ -84,6 +85,7 @@ func (f folder) machines(t testing.TB) []string {
 // What is typed beside the figures and words of the plate and the handbook: ends of line,
 // and letters that choose.
 func TestMachineNewKeystrokes(t *testing.T) {
+	t.Parallel()
 	own := map[string]bool{"Corrin": true, "G6": true, "0007731": true, "6 kW": true, "2024-03-18": true, "0": true, "180": true, "3.2 L": true,
 		"0.8 L": true, "0.3 L": true, "15W-40, API CI-4, ACEA E7": true, "3.4 L": true, "-25 C": true}
 	figures, rest := 0, 0
@@ -113,6 +115,7 @@ func TestMachineNewKeystrokes(t *testing.T) {
 
 // No question, explanation or list is wider than the terminal.
 func TestMachineNewFitsTheTerminal(t *testing.T) {
+	t.Parallel()
 	f := scenarioCopy(t)
 	var asked []string
 	for _, answer := range generatorAnswers {
