@@ -16,7 +16,6 @@ import (
 // Every command says what its arguments are, every option what its value is, and no row
 // is of nothing.
 func TestCompletionKnowsAll(t *testing.T) {
-	t.Parallel()
 	used := map[string]bool{}
 	for _, d := range allCommands((&program{}).app()) {
 		kinds, known := argumentsOf[d.path]
@@ -77,7 +76,6 @@ func completed(t *testing.T, f folder, shell string, words ...string) (string, [
 }
 
 func TestComplete(t *testing.T) {
-	t.Parallel()
 	f, _ := demonstrated(t)
 	f.write(t, "jobs/.new-hidden.yaml", nil)
 	f.write(t, "jobs/two\nlines.yaml", nil)
@@ -187,7 +185,6 @@ func TestCompleteIsQuick(t *testing.T) {
 }
 
 func TestUnquoted(t *testing.T) {
-	t.Parallel()
 	for typed, want := range map[string]string{
 		`plain`: "plain", `with\ blank`: "with blank", `'one two`: "one two", `"one two`: "one two", `"a\"b\n"`: `a"b\n`, `'a\b'`: `a\b`, `a'b'"c"\'`: "abc'", `\`: "", ``: "",
 	} {
@@ -219,7 +216,6 @@ var tabs = []typedTab{
 
 // The script in a real fish, which says what it would offer.
 func TestCompletionInFish(t *testing.T) {
-	t.Parallel()
 	fish := outside.Program(t, "fish")
 	f, _ := demonstrated(t)
 	f.write(t, oddJob, nil)
@@ -308,7 +304,6 @@ func tabLines(tabs []typedTab) []string {
 // The script in a real bash, the Tab key pressed: with the package bash-completion and
 // without it.
 func TestCompletionInBash(t *testing.T) {
-	t.Parallel()
 	bash := outside.Program(t, "bash")
 	f, _ := demonstrated(t)
 	f.write(t, oddJob, nil)
@@ -331,7 +326,6 @@ func TestCompletionInBash(t *testing.T) {
 }
 
 func TestCompletionInZsh(t *testing.T) {
-	t.Parallel()
 	zsh := outside.Program(t, "zsh")
 	f, _ := demonstrated(t)
 	f.write(t, oddJob, nil)
@@ -345,7 +339,6 @@ func TestCompletionInZsh(t *testing.T) {
 
 // Each script says nothing when it is read, by the shell's own check of its form.
 func TestCompletionScripts(t *testing.T) {
-	t.Parallel()
 	f := newFolder(t)
 	for _, shell := range shells() {
 		path, err := exec.LookPath(shell)
