@@ -269,3 +269,47 @@ func TestCloseoutInTheYardsStyle(t *testing.T) {
 		t.Errorf("the sheet is another: %s", r)
 	}
 }
+
+// After a change of meter what is due goes by the hours in total, not by what the new
+// meter reads.
+func TestDueAfterChangeOfMeter(t *testing.T) {
+	f := closeoutYard(t)
+	if r := f.asked(t, append(linesOf(portVisit), "y"), "gannet-port"); r.code != 0 {
+		t.Fatalf("%s", r)
+	}
+	f.now = "2026-08-04T17:30:00Z"
+	asRead := oneLine(f.asked(t, []string{"", "1100", "", "", "", ""}, "gannet-port").stderr)
+	changed := oneLine(f.sameYardAnew(t).asked(t, []string{"", "changed", "1095 to 820, used meter", "825", "", "", "", ""}, "gannet-port").stderr)
+	stopped := oneLine(f.sameYardAnew(t).asked(t, []string{"", "stopped, 1100 by engine log", "", "", "", ""}, "gannet-port").stderr)
+	for name, shown := range map[string]string{"as read": asRead, "changed": changed, "stopped": stopped} {
+		if !strings.Contains(shown, "1 of 5. Change the engine oil: overdue, due at 1012.6 h") {
+			t.Errorf("%s: %s", name, shown)
+		}
+	}
+}
+
+// sameYardAnew is the same yard without a session that was begun.
+func (f folder) sameYardAnew(t *testing.T) folder {
+	t.Helper()
+	other := f.sameYard(t)
+	if err := os.RemoveAll(other.path(unfinished)); err != nil {
+		t.Fatal(err)
+	}
+	return other
+}
+
+// What was answered stays in the sheet when another record has made it not due
+// meanwhile, and nobody is told that it was changed by hand.
+func TestAnswersOutliveTheDueList(t *testing.T) {
+	f := closeoutYard(t)
+	lines := linesOf(portVisit)
+	if r := f.asked(t, lines, "gannet-port"); r.code != 2 {
+		t.Fatalf("%s", r)
+	}
+	f.write(t, "jobs/other.yaml", []byte("machine: gannet-port\ndate: 2026-04-01\nhours: 760\nreason: inspection\ntasks:\n  - { id: belt-look, result: ok }\n"))
+	f.must(t, 0, "issue", "jobs/other.yaml")
+	r := f.asked(t, []string{"y", "n"}, "gannet-port")
+	if shown := oneLine(r.stderr); r.code != 7 || strings.Contains(shown, "by hand") || !strings.Contains(shown, "To be looked at again: belt-look (look again 900 h; light glaze on the back).") {
+		t.Errorf("%s", r)
+	}
+}
